@@ -13,6 +13,15 @@ export type AirReading = { readonly minute: Minute; readonly tempC: number; read
 export type AirWord = 'dry' | 'normal' | 'damp'
 
 /**
+ * Where a studio's knowledge of a spot's air comes from: its own log (a word stands in until something is logged), the
+ * weather outside brought to room temperature, or a word alone.
+ */
+export type SpotAir =
+  | { readonly kind: 'log'; readonly word: AirWord }
+  | { readonly kind: 'outdoors'; readonly setPointC: number }
+  | { readonly kind: 'word'; readonly word: AirWord }
+
+/**
  * The air of one spot hour by hour, its middle value and how far it may stray. Reading i belongs to minute
  * `startMin + 60 i`; between readings the air changes evenly, before the first and after the last it stays.
  */
