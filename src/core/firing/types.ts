@@ -104,6 +104,8 @@ export type FiringReasonCode =
   | 'power-too-low'
   | 'cones-differ'
   | 'top-temperatures-differ'
+  | 'holds-differ'
+  | 'coolings-differ'
   | 'kinds-differ'
   | 'no-members'
 
