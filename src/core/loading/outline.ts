@@ -1,0 +1,157 @@
+import { cosOf, sinOf, stepOf } from './angles.ts'
+import { ANGLE_STEPS, type Footprint, type Rotation } from './types.ts'
+
+/** A convex hull as x0, y0, x1, y1 ... counter-clockwise. */
+export type FlatHull = Float64Array
+
+/** A footprint made ready for the packer: flat numbers, its measures, and its turned hulls as they are asked for. */
+export type Outline = {
+  readonly hulls: readonly FlatHull[]
+  readonly radiusMm: number
+  /** Farthest point from the reference point. */
+  readonly reachMm: number
+  readonly areaMm2: number
+  readonly perimeterMm: number
+  /** Radius of a disc that lies inside (not always the largest). */
+  readonly inradiusMm: number
+  /** Largest distance between two of its points. */
+  readonly diameterMm: number
+  /** Turns after which it covers itself: every angle (circle), half or quarter turns, or only full turns. */
+  readonly symmetry: 'every' | 'quarter' | 'half' | 'none'
+  readonly turns: Map<number, readonly FlatHull[]>
+}
+
+const known = new WeakMap<Footprint, Outline>()
+
+/** The outline of a footprint; computed once for one object. */
+export function outlineOf(footprint: Footprint): Outline {
+  let outline = known.get(footprint)
+  if (outline === undefined) {
+    outline = outlineFrom(footprint)
+    known.set(footprint, outline)
+  }
+  return outline
+}
+
+/** Hulls turned by a step of the angle table about the reference point. */
+export function hullsAt(outline: Outline, angleIndex: number): readonly FlatHull[] {
+  const step = stepOf(angleIndex)
+  if (step === 0 || outline.symmetry === 'every') return outline.hulls
+  let turned = outline.turns.get(step)
+  if (turned === undefined) {
+    turned = outline.hulls.map((hull) => turnedHull(hull, cosOf(step), sinOf(step)))
+    outline.turns.set(step, turned)
+  }
+  return turned
+}
+
+export function turnedHull(hull: FlatHull, cos: number, sin: number): FlatHull {
+  const turned = new Float64Array(hull.length)
+  for (let i = 0; i < hull.length; i += 2) {
+    turned[i] = cos * hull[i]! - sin * hull[i + 1]!
+    turned[i + 1] = sin * hull[i]! + cos * hull[i + 1]!
+  }
+  return turned
+}
+
+/** Different steps of the angle table worth trying, `perTurn` of them in a full turn, as the rotation rule allows. */
+export function angleChoices(outline: Outline, rotation: Rotation, perTurn: number): number[] {
+  const allowed = { any: perTurn, quarter: 4, half: 2, none: 1 }[rotation]
+  const period = { every: 1 / allowed, quarter: 1 / 4, half: 1 / 2, none: 1 }[outline.symmetry]
+  const choices: number[] = []
+  for (let k = 0; k < allowed && k / allowed < period - 1e-9; k++) choices.push(Math.round((k * ANGLE_STEPS) / allowed))
+  return choices
+}
+
+/** Area of the outline grown by a margin, for one convex hull exact, for several from below. */
+export function grownAreaMm2(outline: Outline, marginMm: number): number {
+  if (outline.hulls.length === 1) {
+    return outline.areaMm2 + outline.perimeterMm * marginMm + Math.PI * marginMm * marginMm
+  }
+  return outline.areaMm2
+}
+
+function outlineFrom(footprint: Footprint): Outline {
+  const hulls = footprint.hulls.map((hull) => Float64Array.from(hull.flatMap((p) => [p.xMm, p.yMm])))
+  const { radiusMm } = footprint
+  const sizes = hulls.map((hull) => hullSizes(hull, radiusMm))
+  const largest = sizes.reduce((a, b) => (b.areaMm2 > a.areaMm2 ? b : a))
+  return {
+    hulls,
+    radiusMm,
+    reachMm: Math.max(...hulls.map(reachOf)) + radiusMm,
+    areaMm2: largest.areaMm2,
+    perimeterMm: largest.perimeterMm,
+    inradiusMm: Math.max(...sizes.map((size) => size.inradiusMm)),
+    diameterMm: diameterOf(hulls) + 2 * radiusMm,
+    symmetry: symmetryOf(hulls),
+    turns: new Map(),
+  }
+}
+
+function hullSizes(hull: FlatHull, radiusMm: number): { areaMm2: number; perimeterMm: number; inradiusMm: number } {
+  const n = hull.length / 2
+  let doubleArea = 0
+  let perimeterMm = 0
+  let [middleX, middleY] = [0, 0]
+  for (let i = 0; i < n; i++) {
+    const [ax, ay, bx, by] = sideOf(hull, i)
+    doubleArea += ax * by - bx * ay
+    perimeterMm += Math.hypot(bx - ax, by - ay)
+    middleX += ax / n
+    middleY += ay / n
+  }
+  let clear = n < 3 ? 0 : Infinity
+  for (let i = 0; n >= 3 && i < n; i++) {
+    const [ax, ay, bx, by] = sideOf(hull, i)
+    const length = Math.hypot(bx - ax, by - ay)
+    clear = Math.min(clear, ((bx - ax) * (middleY - ay) - (by - ay) * (middleX - ax)) / length)
+  }
+  return {
+    areaMm2: doubleArea / 2 + perimeterMm * radiusMm + Math.PI * radiusMm * radiusMm,
+    perimeterMm: perimeterMm + 2 * Math.PI * radiusMm,
+    inradiusMm: clear + radiusMm,
+  }
+}
+
+function sideOf(hull: FlatHull, i: number): [number, number, number, number] {
+  const j = 2 * i + 2 < hull.length ? 2 * i + 2 : 0
+  return [hull[2 * i]!, hull[2 * i + 1]!, hull[j]!, hull[j + 1]!]
+}
+
+function reachOf(hull: FlatHull): number {
+  let reach = 0
+  for (let i = 0; i < hull.length; i += 2) reach = Math.max(reach, Math.hypot(hull[i]!, hull[i + 1]!))
+  return reach
+}
+
+function diameterOf(hulls: readonly FlatHull[]): number {
+  const corners = hulls.flatMap((hull) => Array.from(hull))
+  let diameter = 0
+  for (let i = 0; i < corners.length; i += 2) {
+    for (let j = 0; j < i; j += 2) {
+      diameter = Math.max(diameter, Math.hypot(corners[i]! - corners[j]!, corners[i + 1]! - corners[j + 1]!))
+    }
+  }
+  return diameter
+}
+
+function symmetryOf(hulls: readonly FlatHull[]): Outline['symmetry'] {
+  if (hulls.length > 1) return 'none'
+  const hull = hulls[0]!
+  if (hull.length === 2) return hull[0] === 0 && hull[1] === 0 ? 'every' : 'none'
+  if (!coversItself(hull, -1, 0)) return 'none'
+  return coversItself(hull, 0, 1) ? 'quarter' : 'half'
+}
+
+function coversItself(hull: FlatHull, cos: number, sin: number): boolean {
+  const turned = turnedHull(hull, cos, sin)
+  for (let i = 0; i < turned.length; i += 2) {
+    let isMatched = false
+    for (let j = 0; j < hull.length && !isMatched; j += 2) {
+      isMatched = Math.abs(turned[i]! - hull[j]!) < 1e-9 && Math.abs(turned[i + 1]! - hull[j + 1]!) < 1e-9
+    }
+    if (!isMatched) return false
+  }
+  return true
+}
