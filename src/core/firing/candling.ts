@@ -58,18 +58,16 @@ export function withCandling(schedule: FiringSchedule, { segment }: Candling): F
     targetC: Math.min(segment.targetC, ...own.map(({ targetC }) => targetC)),
     holdMin: Math.max(segment.holdMin, ...own.map(({ holdMin }) => holdMin)),
   }
-  return { ...schedule, segments: [candling, ...after] }
+  const driesOnly = schedule.segments.at(-1)!.targetC <= candling.targetC
+  return driesOnly ? schedule : { ...schedule, segments: [candling, ...after] }
 }
 
-/** Leading segments of a schedule that end below boiling at sea level. */
-export const candlingOf = ({ segments }: FiringSchedule): readonly FiringSegment[] =>
-  segments.slice(
-    0,
-    Math.max(
-      0,
-      segments.findIndex(({ targetC }) => targetC >= 100),
-    ),
-  )
+/** Leading segments of a schedule that end below boiling at sea level; the last segment is never candling. */
+export function candlingOf({ segments }: FiringSchedule): readonly FiringSegment[] {
+  const before = segments.slice(0, -1)
+  const first = before.findIndex(({ targetC }) => targetC >= 100)
+  return first < 0 ? before : before.slice(0, first)
+}
 
 /**
  * Where water boils.
