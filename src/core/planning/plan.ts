@@ -40,26 +40,42 @@ export type StepWindow = {
   readonly bindingPart: string
 }
 
-/** Hands on a step of a run, or a look-in at it. One maker, one thing at a time. */
+/**
+ * Hands on a step of a run, or a look-in at it. One maker, one thing at a time, inside one span of hours (a look-in: one
+ * of making or look-in hours). A step may be divided over several tasks, whose counts add up to the run's `count` (all
+ * pieces, losses come as they come); cutting is one task, since its end is the run's `cutMin`. Pieces go to a step only
+ * after that many have left the step before it; to glazing, once that many are out of their bisque; to finishing, out of
+ * their glaze firing. A step takes exactly ceil(setupMin + minPerPiece count) minutes, a look-in `lookInMin`.
+ * Steps that the logbook has as done, and tasks that began before now, are not in a plan.
+ */
 export type RunTask = {
   readonly id: string
   readonly kind: 'step' | 'look-in'
   readonly runId: string
   /** The design's step; for a look-in `look-in:` and its number. */
   readonly stepId: string
+  /** For glaze, finish and pack: which glaze these pieces bear; null for clay. */
+  readonly glazeId: string | null
   readonly makerId: string
   readonly startMin: Minute
   readonly endMin: Minute
   readonly count: number
   /** Where the clay's state bounds it. */
   readonly window: StepWindow | null
-  /** How the run waits once this is done; null: as before, or no longer clay. */
+  /**
+   * How the run waits from `endMin` on; null: as before, or no longer clay. Moulds are taken from the start of a drape
+   * until the end of the next release (without one: of the next clay step), as many as pieces.
+   */
   readonly after: { readonly cover: CoverKind; readonly spotId: string } | null
   /** True: it could not move, for the potter has pinned it. */
   readonly pinned: boolean
 }
 
-/** Hands at a kiln. `start` and `shut-off` take a kiln watch, the others kiln hands within making hours. */
+/**
+ * Hands at a kiln, by somebody with the skill `kiln`. `load` and `unload` fill loadMin..loadMin + kiln.loadMin and
+ * unloadMin..emptyMin within making hours; `start`, each `switch-up`, `shut-off` and `open` are kiln watches of at
+ * least a minute that begin at their moment. Moments before now (of a firing under way) need none.
+ */
 export type KilnTask = {
   readonly id: string
   readonly kind: 'load' | 'start' | 'switch-up' | 'shut-off' | 'open' | 'unload'
@@ -69,7 +85,10 @@ export type KilnTask = {
   readonly endMin: Minute
 }
 
-/** Pieces of a run meant for one order line; `orderLineId` null: no order asked for them (losses, fillers). */
+/**
+ * Pieces of a run meant for one order line; `orderLineId` null: no order asked for them (losses, fillers). What is
+ * glazed goes by these: of each glaze at least as many as are allotted with it.
+ */
 export type Allotment = {
   readonly orderId: string | null
   readonly orderLineId: string | null
@@ -77,24 +96,38 @@ export type Allotment = {
   readonly glazeId: string | null
 }
 
+/**
+ * Every run that the logbook has alive is here (one only `begun` may be), with the logbook's design and count; so is each
+ * one to be begun, and bisque from the shelf that is to be glazed (`cutMin` null, no tasks before glazing).
+ * A run whose ware cannot be brought on stays without further tasks, is named in `leftOut`, and keeps its boards.
+ */
 export type PlannedRun = {
-  /** A run under way keeps its id; one still to be begun is named `new:` design and number. */
+  /** A run under way keeps its id; one still to be begun is named `new:` design and number, one from the shelf `shelf:`. */
   readonly id: string
   readonly designId: string
   /** True: already in the logbook. */
   readonly underWay: boolean
-  /** Pieces started; more than are allotted, by the losses to be expected. */
+  /** Pieces started; may be more than the allotments add up to (spare against losses), never fewer. */
   readonly count: number
   readonly allotments: readonly Allotment[]
-  /** Boards it takes and the spots it takes them at, from when to when. */
+  /**
+   * Ware boards it takes, and at which spots: from the cut (or now) until loading for the bisque begins, or to the
+   * horizon; at every moment ceil(pieces not loaded / piecesPerBoard) at least. Fired ware needs none.
+   */
   readonly boards: readonly { readonly spotId: string; readonly boardCount: number; readonly fromMin: Minute; readonly toMin: Minute }[]
-  /** From the cut: cover, spot, and from when, including what the log says of the past. */
+  /**
+   * From the cut: cover, spot, and from when, rising, including all that the log says of the past. What is to come is
+   * just what tasks with `after` set down, at their `endMin`: covers change only when somebody is there.
+   * After the last join the run rests under tucked, sealed or damp cupboard for `evenOutHours`, then `slowDryHours`
+   * under loose or closer, before it waits open or under cloth.
+   */
   readonly waits: readonly { readonly fromMin: Minute; readonly cover: CoverKind; readonly spotId: string }[]
+  /** The end of the cutting task: from then on the slabs wait under their first cover. */
   readonly cutMin: Minute | null
-  /** When it may be loaded for bisque at the odds wanted; null once bisque fired. */
+  /** From when on it is dry at the thickest spot at `DRY_ODDS`; null once bisque fired. */
   readonly dryMin: Minute | null
-  readonly candleHours: number
-  readonly readyMin: Minute | null
+  /** Share of the common draws in which every clay step still to come falls inside its window; 1 when none is. */
+  readonly windowOdds: number
 }
 
 export type FiringMember = {
@@ -105,6 +138,11 @@ export type FiringMember = {
   readonly count: number
 }
 
+/**
+ * Members are pieces of runs of the plan, all of a run's `count` in its firings of one kind together. In `load` a piece's
+ * key is its run's id, `#`, and a number from 1 up to the member count of that run in this firing. `id`: a firing under
+ * way keeps the logbook's.
+ */
 export type PlannedFiring = {
   readonly id: string
   readonly kilnId: string
@@ -129,7 +167,11 @@ export type PlannedFiring = {
   readonly fill: number
 }
 
-/** What can honestly be said of one line of an order. */
+/**
+ * What can honestly be said of one line of an order: `wanted` is ordered less delivered, and is
+ * onTime + late + (its pieces in `leftOut`). `onTime + late` is what is finished on the shelf for it (counted as ready
+ * now) and what runs of the plan allot to it. Ready means its last step (usually packing) is done.
+ */
 export type OrderPromise = {
   readonly orderId: string
   readonly orderLineId: string
