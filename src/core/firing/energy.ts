@@ -20,7 +20,7 @@ export type FiringEnergy = {
  * Where the energy of a firing goes.
  * @param curve from `firingTimes`
  * @returns an estimate: measured firings differ by load, element age and kiln; one meter reading sets the loss factor
- * @see W32 and W33 for worked balances, `kiln_energy_published` for metered firings
+ * @see W32 and W33 in test/golden/firing/workedExamples.ts; metered firings in kilns.ts beside it
  */
 export function firingEnergy(curve: readonly CurvePoint[], kiln: KilnFiring, load: FiringLoad): FiringEnergy {
   const startC = curve[0]!.tempC

@@ -33,7 +33,7 @@ export function estimatedCone(readings: readonly TimedTemp[], offsetC = 0): Cone
 
 /**
  * Heat work done on a cone as a share of what brings it down: (1/K) ∫ exp(-E / RT) dt.
- * @returns 1 when the cone is just down; at 60 °C/h exact to the sheet, within 6.1 °C of it at 15 and 150 °C/h
+ * @returns 1 when the cone is just down; at 60 °C/h within 0.2 °C of the sheet, within 6.1 °C at 15 and 150 °C/h
  * @see `coneTable` for E and K, one pair for each cone: one E for all errs by up to 34 °C
  */
 export const heatWorkRatio = (cone: Cone, readings: readonly TimedTemp[]): number =>

@@ -24,7 +24,7 @@ const VENTED_TO_CLOSED = 0.65
 /** Cooling follows the wall's thickness with this power: 65 against 76 mm, and 135 against 76, both give 1.26. */
 const TAU_WALL_POWER = 1.26
 
-/** Closed cooling of kilns with a 76 mm wall. @see `kiln_sizes_generic` (computed; 7.7 h seen at 0.28 m³); the smallest put to 76 mm */
+/** Closed cooling of kilns with a 76 mm wall. @see test/golden/firing/kilns.ts (7.7 h seen at 0.28 m³); the smallest put to 76 mm */
 const tauBySize = [
   { volumeM3: 0.017, tauH: 4.1 },
   { volumeM3: 0.074, tauH: 5.5 },

@@ -5,7 +5,8 @@ import type { FiringSchedule, FiringSegment } from './types.ts'
  *
  * Composed by the Wareboard authors inside published ranges (common practice). Their tops are set so that the heat-work model
  * puts the cone at 0.9-1.05 of its work; a witness cone has the last word. Compare, published: Hesselberth & Roy 2002 (glaze 6),
- * Mahaffey 2020 (bisque), and two UK clay suppliers: under 100 °C/h to 600 °C, then 100-200 °C/h, 30 min soak.
+ * Mahaffey 2020 (bisque), and two UK clay suppliers: under 100 °C/h to 600 °C, then 100-200 °C/h, 30 min soak. Candling is an
+ * hour at least even in the fast ones.
  */
 export const usualSchedules: readonly FiringSchedule[] = [
   {
@@ -27,7 +28,7 @@ export const usualSchedules: readonly FiringSchedule[] = [
     name: 'Fast bisque, cone 06',
     kind: 'bisque',
     cone: '06',
-    segments: [ramp(100, 95, 30), ramp(120, 250), ramp(150, 600), ramp(180, 900), ramp(100, 1006)],
+    segments: [ramp(100, 95, 60), ramp(120, 250), ramp(150, 600), ramp(180, 900), ramp(100, 1006)],
   },
   {
     id: 'slow-bisque-04',
@@ -48,7 +49,7 @@ export const usualSchedules: readonly FiringSchedule[] = [
     name: 'Fast bisque, cone 04',
     kind: 'bisque',
     cone: '04',
-    segments: [ramp(100, 95, 30), ramp(120, 250), ramp(150, 600), ramp(180, 960), ramp(100, 1070)],
+    segments: [ramp(100, 95, 60), ramp(120, 250), ramp(150, 600), ramp(180, 960), ramp(100, 1070)],
   },
   {
     id: 'slow-glaze-6',
