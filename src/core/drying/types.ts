@@ -52,10 +52,10 @@ export type PartClass = {
   readonly thickestMm?: number
   /** Present if the edge stays (is not cut away at truing): it dries first. A strip over the rim adds its permeance. */
   readonly rim?: { readonly widthMm: number; readonly strip?: CoverKind }
-  /** A box or pan: its inner faces see this share of the free film (1 a flat part; a deep box about 0.3). */
+  /** Standing as a box or pan, its inner faces see this share of the free film until the top opens (flat part: 1). */
   readonly innerFaceShare?: number
-  /** A thin frame whose middle stays in until joining dries like a part of a bigger slab, without an inner rim. */
-  readonly frameFilled?: boolean
+  /** A frame of bars this wide. With its middle in until joining it dries like a part of a bigger slab. */
+  readonly frame?: { readonly barWidthMm: number; readonly middleIn: boolean }
   /** Size along the air stream; 300 mm unless named. */
   readonly lengthMm?: number
 }
@@ -67,6 +67,8 @@ export type CoverSpan = {
   readonly spotId: string
   /** The spot's board differs from the part's own (a move to a rack, a turning onto plasterboard). */
   readonly board?: BoardKind
+  /** A lid, or the board a box stands on its head upon, is off: inner faces see the room from here on. */
+  readonly topOpen?: boolean
   /** Ware is turned over at `fromMin`: the face that lay below now dries. */
   readonly turned?: boolean
   /** Water given at `fromMin`, kg per m2 of the free face (wet cloth, sponge, slip): only before ware pales. */
@@ -79,7 +81,10 @@ export type CoverRegime = { readonly id: string; readonly spansFrom: (cutMin: Mi
 /** One joint draw of all that is uncertain; the same draw serves every part, step, run and question. */
 export type Draw = {
   readonly index: number
+  /** Moisture of this lot of clay as cut. */
   readonly startMoistureDb: number
+  /** The body's usual moisture as bagged, against which firmness and diffusivity are reckoned. */
+  readonly bodyMoistureDb: number
   readonly endOfShrinkageDb: number
   readonly oswinA: number
   readonly oswinB: number
@@ -105,15 +110,20 @@ export type Draw = {
 /** The air of a spot in one draw. Asked hour by hour, never more than once per hour and draw by the fast path. */
 export type AirOfSpot = (spotId: string, draw: Draw) => AirAt
 
-/** Where a part is at `minute` in one draw: moisture cell by cell from the free face down. */
+/** A zone of a part at one moment: moisture cell by cell from the free face down. */
+export type ZoneState = {
+  readonly cellsDb: readonly number[]
+  readonly tempC: number
+  /** What the absorbent board below has taken up so far. */
+  readonly boardKgM2: number
+}
+
+/** Where a part is at `minute` in one draw. A part has a rim or a thickest spot of its own only if its class has. */
 export type PartState = {
   readonly minute: Minute
-  readonly cellsDb: readonly number[]
-  readonly rimCellsDb?: readonly number[]
-  readonly thickestCellsDb?: readonly number[]
-  readonly tempC: number
-  /** What an absorbent board has taken up so far. */
-  readonly boardKgM2: number
+  readonly middle: ZoneState
+  readonly rim?: ZoneState
+  readonly thickest?: ZoneState
 }
 
 /** One part in one draw over time, at whole minutes in rising order. Moistures on a dry basis. */
@@ -128,7 +138,11 @@ export type Trajectory = {
   readonly wettestDb: readonly number[]
   /** Free face. */
   readonly surfaceDb: readonly number[]
+  /** Driest cell anywhere. */
+  readonly driestDb: readonly number[]
   readonly tempC: readonly number[]
+  /** Water given off by the middle since the start, kg/m2 of face as cut. */
+  readonly givenOffKgM2: readonly number[]
   readonly end: PartState
 }
 

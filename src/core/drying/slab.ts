@@ -1,0 +1,245 @@
+import { saturationOverWaterPa } from '#core/air/psychrometrics.ts'
+import { clayTableOf, ROWS_PER_DB, WETTEST_DB, type ClayTable } from './clayTable.ts'
+import { solveFace, type FaceFlux, type Sorption } from './faceFlux.ts'
+import type { Draw, ZoneState } from './types.ts'
+
+/** Cells through the thickness; they are closer at the faces. */
+export const CELL_COUNT = 12
+/** Heat kept by clay and by the board's skin. From memory: clay 840 J/(kg K), water 4186, board 2 kJ/(m2 K). */
+const CLAY_HEAT = 840
+const WATER_HEAT = 4186
+const BOARD_HEAT = 2000
+/** Below this moisture an absorbent board draws nothing more; it lets go over the last point above it. Assumption. */
+const SUCTION_ENDS_DB = 0.15
+const SUCTION_FADES_DB = 0.01
+/** Rounds of a step end when the fluxes have settled to this share. */
+const SETTLED_SHARE = 1e-3
+const MOST_ROUNDS = 8
+
+/** What a slab meets during one step, per m2 of face as cut. */
+export type Surroundings = {
+  airTempC: number
+  vapourPressurePa: number
+  /** Coefficients of the free face and of the face below (0 on a closed board), kg/(m2 s Pa). */
+  topKgM2SPa: number
+  bottomKgM2SPa: number
+  /** Heat from room and board together, W/(m2 K). */
+  heatWM2K: number
+  /** What an absorbent board takes, kg/(m2 s), and what it can hold. */
+  suctionKgM2S: number
+  suctionCapacityKgM2: number
+}
+
+/** One zone of a part while it dries; changed in place by `advance`. */
+export type Slab = {
+  readonly clay: ClayTable
+  readonly sorption: Sorption
+  readonly dryMassKgM2: number
+  /** Dry mass of each cell, kg/m2. */
+  readonly cellMass: Float64Array
+  readonly moisture: Float64Array
+  tempC: number
+  boardKgM2: number
+  givenOffKgM2: number
+  readonly scratch: Scratch
+}
+
+/** Room for one step's working, kept with the slab so that a run of many steps makes no garbage. */
+type Scratch = {
+  /** Conductance of each cell, kg/(m2 s) per unit of moisture over the whole cell. */
+  readonly conductance: Float64Array
+  readonly upper: Float64Array
+  readonly next: Float64Array
+  readonly top: FaceFlux
+  readonly bottom: FaceFlux
+  readonly board: FaceFlux
+}
+
+/** A slab as cut. @param thicknessMm wet, as cut */
+export function freshSlab(thicknessMm: number, draw: Draw, tempC: number): Slab {
+  const clay = clayTableOf(draw)
+  const dryMassKgM2 = thicknessMm / 1000 / clay.specificVolumeAsCut
+  const cellMass = new Float64Array(CELL_COUNT)
+  const edge = (i: number): number => Math.cos((Math.PI * i) / CELL_COUNT) / 2
+  for (let i = 0; i < CELL_COUNT; i++) cellMass[i] = dryMassKgM2 * (edge(i) - edge(i + 1))
+  const closedFace = (): FaceFlux => ({ kgM2S: 0, perDb: 0, perKelvin: 0, surfaceDb: draw.startMoistureDb })
+  return {
+    clay,
+    sorption: { A: draw.oswinA, inverseB: 1 / draw.oswinB },
+    dryMassKgM2,
+    cellMass,
+    moisture: new Float64Array(CELL_COUNT).fill(draw.startMoistureDb),
+    tempC,
+    boardKgM2: 0,
+    givenOffKgM2: 0,
+    scratch: {
+      conductance: new Float64Array(CELL_COUNT),
+      upper: new Float64Array(CELL_COUNT),
+      next: new Float64Array(CELL_COUNT),
+      top: closedFace(),
+      bottom: closedFace(),
+      board: closedFace(),
+    },
+  }
+}
+
+/** Puts a slab into a known state. */
+export function restoreSlab(slab: Slab, state: ZoneState): void {
+  slab.moisture.set(state.cellsDb)
+  slab.tempC = state.tempC
+  slab.boardKgM2 = state.boardKgM2
+  slab.scratch.top.surfaceDb = slab.moisture[0]!
+  slab.scratch.bottom.surfaceDb = slab.moisture[CELL_COUNT - 1]!
+}
+
+export const zoneStateOf = (slab: Slab): ZoneState => ({
+  cellsDb: [...slab.moisture],
+  tempC: slab.tempC,
+  boardKgM2: slab.boardKgM2,
+})
+
+export const surfaceDbOf = (slab: Slab): number => slab.scratch.top.surfaceDb
+
+export function meanDbOf({ moisture, cellMass, dryMassKgM2 }: Slab): number {
+  let water = 0
+  for (let i = 0; i < CELL_COUNT; i++) water += moisture[i]! * cellMass[i]!
+  return water / dryMassKgM2
+}
+
+/** A neighbouring zone of the same thickness from which water crosses over: rate = diffusivity times `perM2`. */
+export type Beside = { readonly slab: Slab; readonly perM2: number }
+
+/**
+ * Carries a slab through one step: implicit Euler in moisture with the diffusivities of the step's start; fluxes at the
+ * faces and temperature are solved together. Stable at any step; moisture stays between its own extremes and the
+ * equilibrium with the air.
+ * @param stepS seconds, above 0
+ * @param beside for a rim: the middle it belongs to, already carried through the same step
+ */
+export function advance(slab: Slab, around: Surroundings, stepS: number, beside?: Beside): void {
+  const { moisture, cellMass, scratch } = slab
+  const { next, top, bottom, board } = scratch
+  const last = CELL_COUNT - 1
+  const length = fillConductances(slab)
+  const area = length * length
+  const heatCapacity = slab.dryMassKgM2 * (CLAY_HEAT + WATER_HEAT * meanDbOf(slab)) + BOARD_HEAT
+  next.set(moisture)
+  let tempC = slab.tempC
+  let expected = Infinity
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const topDb = next[0]!
+    const bottomDb = next[last]!
+    tempC = balanceHeat(slab, around, area, heatCapacity / stepS, tempC, topDb, bottomDb)
+    drawIntoBoard(board, around, slab.boardKgM2, stepS, bottomDb)
+    const total = top.kgM2S + bottom.kgM2S + board.kgM2S
+    if (Math.abs(total - expected) <= SETTLED_SHARE * Math.abs(total) + 1e-13) break
+    solveCells(slab, stepS, topDb, bottomDb, beside)
+    const bottomPerDb = bottom.perDb + board.perDb
+    expected = total + top.perDb * (next[0]! - topDb) + bottomPerDb * (next[last]! - bottomDb)
+  }
+  slab.boardKgM2 += board.kgM2S * stepS
+  for (let i = 0; i < CELL_COUNT; i++) slab.givenOffKgM2 += cellMass[i]! * (moisture[i]! - next[i]!)
+  moisture.set(next)
+  slab.tempC = tempC
+}
+
+/** Latent heat of water, J/kg. @see ASHRAE Fundamentals (2017) ch. 1, enthalpy of vapour less that of water */
+const latentHeat = (tempC: number): number => 2.501e6 - 2361 * tempC
+
+/** Temperature at the step's end, with the fluxes of both faces at that temperature left in the scratch. */
+function balanceHeat(
+  slab: Slab,
+  around: Surroundings,
+  area: number,
+  heatPerS: number,
+  guessC: number,
+  topDb: number,
+  bottomDb: number,
+): number {
+  const { conductance, top, bottom } = slab.scratch
+  let tempC = guessC
+  for (let step = 0; step < 6; step++) {
+    const pa = around.vapourPressurePa
+    solveFace(top, topDb, conductance[0]!, around.topKgM2SPa * area, tempC, pa, slab.sorption)
+    solveFace(bottom, bottomDb, conductance[CELL_COUNT - 1]!, around.bottomKgM2SPa * area, tempC, pa, slab.sorption)
+    const latent = latentHeat(tempC)
+    const gain =
+      heatPerS * (slab.tempC - tempC) + around.heatWM2K * (around.airTempC - tempC) - latent * (top.kgM2S + bottom.kgM2S)
+    const change = gain / (heatPerS + around.heatWM2K + latent * (top.perKelvin + bottom.perKelvin))
+    if (Math.abs(change) < 0.005) return tempC
+    tempC += change
+  }
+  return tempC
+}
+
+/** What the board takes during a step, never more than it still holds. */
+function drawIntoBoard(board: FaceFlux, around: Surroundings, takenKgM2: number, stepS: number, bottomDb: number): void {
+  const grip = Math.min(1, Math.max(0, (bottomDb - SUCTION_ENDS_DB) / SUCTION_FADES_DB))
+  const wanted = around.suctionKgM2S * grip
+  const left = Math.max(0, around.suctionCapacityKgM2 - takenKgM2) / stepS
+  board.kgM2S = Math.min(wanted, left)
+  board.perDb = grip > 0 && grip < 1 && wanted < left ? around.suctionKgM2S / SUCTION_FADES_DB : 0
+}
+
+/** Sets each cell's conductance at its moisture and the slab's temperature. @returns length relative to that as cut */
+function fillConductances(slab: Slab): number {
+  const { moisture, cellMass, clay, scratch } = slab
+  let length = 0
+  for (let i = 0; i < CELL_COUNT; i++) length += cellMass[i]! * lookUp(clay.length, moisture[i]!)
+  length /= slab.dryMassKgM2
+  const fourth = length ** 4
+  const mobility = fourth * waterMobility(slab.tempC)
+  const vapour = fourth * saturationOverWaterPa(slab.tempC)
+  for (let i = 0; i < CELL_COUNT; i++) {
+    const moistureDb = moisture[i]!
+    const flow = mobility * lookUp(clay.liquid, moistureDb) + vapour * lookUp(clay.vapour, moistureDb)
+    scratch.conductance[i] = flow / cellMass[i]!
+  }
+  return length
+}
+
+/** How much easier liquid water moves than at 20 °C: T over viscosity. @see Vogel's equation, Reid et al. (1987) */
+const waterMobility = (tempC: number): number =>
+  ((tempC + 273.15) / 293.15) * 10 ** (247.8 / 153.15 - 247.8 / (tempC + 133.15))
+
+function lookUp(table: Float64Array, moistureDb: number): number {
+  const place = Math.min(moistureDb, WETTEST_DB) * ROWS_PER_DB
+  const row = place | 0
+  const below = table[row]!
+  return below + (place - row) * (table[row + 1]! - below)
+}
+
+/** One solution of the tridiagonal balance of all cells, fluxes linear about the given outermost moistures. */
+function solveCells(slab: Slab, stepS: number, topDb: number, bottomDb: number, beside?: Beside): void {
+  const { moisture, cellMass, scratch, clay } = slab
+  const { conductance, upper, next, top, bottom, board } = scratch
+  const last = CELL_COUNT - 1
+  const crossing = beside ? beside.perM2 * clay.specificVolumeAsCut ** 2 : 0
+  let above = 0
+  for (let i = 0; i <= last; i++) {
+    const keep = cellMass[i]! / stepS
+    const below = i < last ? 2 / (1 / conductance[i]! + 1 / conductance[i + 1]!) : 0
+    let diagonal = keep + above + below
+    let right = keep * moisture[i]!
+    if (i === 0) {
+      diagonal += top.perDb
+      right += top.perDb * topDb - top.kgM2S
+    }
+    if (i === last) {
+      const perDb = bottom.perDb + board.perDb
+      diagonal += perDb
+      right += perDb * bottomDb - bottom.kgM2S - board.kgM2S
+    }
+    if (beside) {
+      const through = 2 / (1 / conductance[i]! + 1 / beside.slab.scratch.conductance[i]!)
+      const exchange = crossing * through * cellMass[i]! ** 2
+      diagonal += exchange
+      right += exchange * beside.slab.moisture[i]!
+    }
+    const pivot = diagonal - (i > 0 ? above * upper[i - 1]! : 0)
+    upper[i] = below / pivot
+    next[i] = (right + (i > 0 ? above * next[i - 1]! : 0)) / pivot
+    above = below
+  }
+  for (let i = last - 1; i >= 0; i--) next[i] = next[i]! + upper[i]! * next[i + 1]!
+}
