@@ -1,0 +1,61 @@
+import type { Rng } from '../../rng.ts'
+import { compile, type Compiled, type Scope, type Truth } from './compile.ts'
+import { compileCosts } from './costs.ts'
+import type { Indexed } from './indexed.ts'
+import { createSolver, type Limits, type Outcome, type Solver } from './lcg/solver.ts'
+import { LEFT_OUT, type Schedule } from './schedule.ts'
+
+/** A model of the problem (or of what a neighbourhood leaves free) with its solver, asked for better and better. */
+export type Search = {
+  readonly compiled: Compiled
+  readonly solver: Solver
+  readonly levels: readonly number[]
+  /** Demands less than `cost` at the level. @returns false if that is impossible */
+  readonly demandLess: (level: number, cost: number) => boolean
+  readonly demandAtMost: (level: number, cost: number) => boolean
+  readonly run: (limits: Limits, guide: Schedule | undefined) => Outcome
+  /** After `found`. */
+  readonly schedule: () => Schedule
+  readonly lowerBound: (level: number) => number
+}
+
+/** All assumptions are in force unless `assumed` says which. */
+export function createSearch(indexed: Indexed, scope: Scope, rng: Rng, assumed?: readonly number[]): Search {
+  const compiled = compile(indexed, scope)
+  const levels = compileCosts(indexed, compiled)
+  const { model, assumptions, choices } = compiled
+  if (!assumed) for (const { side } of assumptions) model.lower[side >> 1] = 1
+  const solver = createSolver(model)
+  const { value } = solver.engine
+  const starts = Array.from({ length: indexed.taskCount }, (_, task) => task)
+  const isTrue = (truth: Truth): boolean => (typeof truth === 'boolean' ? truth : value[truth.side]! >= truth.least)
+
+  return {
+    compiled,
+    solver,
+    levels,
+    demandLess: (level, cost) => solver.addFact({ side: 2 * levels[level]! + 1, least: 1 - cost }),
+    demandAtMost: (level, cost) => solver.addFact({ side: 2 * levels[level]! + 1, least: -cost }),
+    run: (limits, guide) =>
+      solver.run(
+        {
+          assumptions: (assumed ?? []).map((assumption) => assumptions[assumption]!),
+          starts,
+          choices,
+          guide: (variable) => guide?.start[variable],
+          coin: rng.next,
+        },
+        limits,
+      ),
+    schedule: () => ({
+      start: Int32Array.from(starts, (task) => value[2 * task]!),
+      mode: Int32Array.from(compiled.modeTruth, (ofTask) => {
+        const taken = ofTask.findIndex(isTrue)
+        return taken < 0 ? LEFT_OUT : taken
+      }),
+      slot: new Int32Array(indexed.taskCount).fill(-1),
+      costs: levels.map((level) => value[2 * level]!),
+    }),
+    lowerBound: (level) => value[2 * levels[level]!]!,
+  }
+}

@@ -1,0 +1,66 @@
+import { groupedBy } from './arcs.ts'
+import type { Engine, Propagator } from './engine.ts'
+import type { Model } from './model.ts'
+
+/**
+ * Lags under a condition: order of two tasks, choice of mode, presence. While the condition holds it is an arc; an arc
+ * that cannot hold makes its condition false, because s_from >= ub + 1 - weight and s_to <= ub.
+ */
+export function conditionalArcPropagator(engine: Engine, { conditionalArcs }: Model): Propagator {
+  const { value, raise } = engine
+  const own = engine.propagators.length
+  const both = conditionalArcs.flatMap(({ from, weight, to, condition }) => [
+    { from, weight, to, condition },
+    { from: to ^ 1, weight, to: from ^ 1, condition },
+  ])
+  const { first, order } = groupedBy(
+    both.map((arc) => arc.from),
+    value.length,
+  )
+  const column = (of: (arc: (typeof both)[number]) => number) => Int32Array.from(order, (i) => of(both[i]!))
+  const fromOf = column((arc) => arc.from)
+  const weightOf = column((arc) => arc.weight)
+  const toOf = column((arc) => arc.to)
+  const conditionSide = column((arc) => arc.condition.side)
+  const conditionLeast = column((arc) => arc.condition.least)
+  const { first: firstOn, order: onCondition } = groupedBy([...conditionSide], value.length)
+
+  const followFrom = (side: number): boolean => {
+    const now = value[side]!
+    for (let i = first[side]!, end = first[side + 1]!; i < end; i++) {
+      const to = toOf[i]!
+      const least = now + weightOf[i]!
+      if (value[to]! >= least) continue
+      const condition = conditionSide[i]!
+      const conditionLeastNow = conditionLeast[i]!
+      if (value[condition]! >= conditionLeastNow) {
+        if (!raise(to, least, own, i, 0)) return false
+      } else if (value[to ^ 1]! >= 1 - least && value[condition ^ 1]! < 1 - conditionLeastNow) {
+        if (!raise(condition ^ 1, 1 - conditionLeastNow, own, i, value[to ^ 1]!)) return false
+      }
+    }
+    return true
+  }
+
+  const followCondition = (side: number): boolean => {
+    const now = value[side]!
+    for (let j = firstOn[side]!, end = firstOn[side + 1]!; j < end; j++) {
+      const i = onCondition[j]!
+      if (now < conditionLeast[i]!) continue
+      const least = value[fromOf[i]!]! + weightOf[i]!
+      if (value[toOf[i]!]! < least && !raise(toOf[i]!, least, own, i, 0)) return false
+    }
+    return true
+  }
+
+  return {
+    onRaise: (side) => followFrom(side) && followCondition(side),
+    explain: (side, least, i, oppositeAtTheTime, _entry, out) => {
+      if (side === toOf[i]! && side !== (conditionSide[i]! ^ 1)) {
+        out.push(conditionSide[i]!, conditionLeast[i]!, fromOf[i]!, least - weightOf[i]!)
+      } else {
+        out.push(fromOf[i]!, 1 - oppositeAtTheTime - weightOf[i]!, toOf[i]! ^ 1, oppositeAtTheTime)
+      }
+    },
+  }
+}

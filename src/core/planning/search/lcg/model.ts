@@ -1,0 +1,64 @@
+import type { Cumulative } from './cumulative.ts'
+import type { Linear } from './linear.ts'
+import type { Monotone } from './monotone.ts'
+
+/** What the engine is to solve: variables with bounds, and constraints over their sides (see engine.ts). */
+export type Model = {
+  readonly lower: number[]
+  readonly upper: number[]
+  readonly arcs: Arc[]
+  readonly conditionalArcs: ConditionalArc[]
+  readonly monotones: Monotone[]
+  readonly cumulatives: Cumulative[]
+  readonly linears: Linear[]
+  /** Each flat: side, least, side, least ...; one of them holds. */
+  readonly clauses: (readonly number[])[]
+}
+
+/** "side >= least". A 0-1 variable b is true as {2b, 1} and false as {2b + 1, 0}. */
+export type Literal = { readonly side: number; readonly least: number }
+
+/** value of `to` >= value of `from` + `weight`. */
+export type Arc = { readonly from: number; readonly weight: number; readonly to: number }
+export type ConditionalArc = Arc & { readonly condition: Literal }
+
+export function emptyModel(): Model {
+  return {
+    lower: [],
+    upper: [],
+    arcs: [],
+    conditionalArcs: [],
+    monotones: [],
+    cumulatives: [],
+    linears: [],
+    clauses: [],
+  }
+}
+
+export function newVariable(model: Model, lower: number, upper: number): number {
+  model.upper.push(upper)
+  return model.lower.push(lower) - 1
+}
+
+export const isTrue = (variable: number): Literal => ({ side: 2 * variable, least: 1 })
+export const isFalse = (variable: number): Literal => ({ side: 2 * variable + 1, least: 0 })
+export const not = ({ side, least }: Literal): Literal => ({ side: side ^ 1, least: 1 - least })
+
+/** to >= from + weight, for variables; under a condition if there is one. */
+export function addArc(model: Model, from: number, weight: number, to: number, condition?: Literal): void {
+  const arc = { from: 2 * from, weight, to: 2 * to }
+  if (condition) model.conditionalArcs.push({ ...arc, condition })
+  else model.arcs.push(arc)
+}
+
+export function addClause(model: Model, literals: readonly Literal[]): void {
+  model.clauses.push(literals.flatMap(({ side, least }) => [side, least]))
+}
+
+/** A literal that is forced when all of them hold (it may also be true without). */
+export function conjunction(model: Model, literals: readonly Literal[]): Literal | undefined {
+  if (literals.length <= 1) return literals[0]
+  const all = isTrue(newVariable(model, 0, 1))
+  addClause(model, [...literals.map(not), all])
+  return all
+}

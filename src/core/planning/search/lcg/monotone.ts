@@ -1,0 +1,124 @@
+import type { StepFunction } from '../problem.ts'
+import { FAR, type Engine, type Propagator } from './engine.ts'
+import type { Literal } from './model.ts'
+import { groupedBy } from './arcs.ts'
+
+/** x_to >= f(x_from), or x_to <= f(x_from), f never falling; under a condition if there is one. Variables. */
+export type Monotone = {
+  readonly from: number
+  readonly to: number
+  readonly bound: 'at-least' | 'at-most'
+  readonly steps: StepFunction
+  readonly condition?: Literal
+}
+
+/**
+ * Working hours and windows. `at-least`: lower bounds pass through f forwards, upper bounds backwards
+ * (x_from <= greatest x with f(x) <= ub of x_to); `at-most` the other way round. With from = to it keeps a task out of
+ * the holes of its calendar. Every explanation is the weakest bound that f maps far enough.
+ */
+export function monotonePropagator(engine: Engine, monotones: readonly Monotone[]): Propagator {
+  const { value, raise } = engine
+  const own = engine.propagators.length
+  const links = monotones.flatMap(linksOf)
+  const bySource = groupedBy(
+    links.map(({ source }) => source),
+    value.length,
+  )
+  const conditional = links.flatMap((link, index) => (link.condition ? [index] : []))
+  const byCondition = groupedBy(
+    conditional.map((index) => links[index]!.condition!.side),
+    value.length,
+  )
+
+  const follow = (index: number): boolean => {
+    const { source, target, condition, map } = links[index]!
+    const least = map(value[source]!)
+    if (value[target]! >= least) return true
+    if (!condition || value[condition.side]! >= condition.least) return raise(target, least, own, index, 0)
+    if (value[target ^ 1]! < 1 - least) return true
+    return raise(condition.side ^ 1, 1 - condition.least, own, index, value[target ^ 1]!)
+  }
+
+  return {
+    onRaise: (side) => {
+      for (let i = bySource.first[side]!; i < bySource.first[side + 1]!; i++) {
+        if (!follow(bySource.order[i]!)) return false
+      }
+      for (let i = byCondition.first[side]!; i < byCondition.first[side + 1]!; i++) {
+        const index = conditional[byCondition.order[i]!]!
+        if (value[side]! >= links[index]!.condition!.least && !follow(index)) return false
+      }
+      return true
+    },
+    explain: (side, least, index, oppositeAtTheTime, _entry, out) => {
+      const { source, target, condition, weakestFor } = links[index]!
+      if (condition && side === (condition.side ^ 1) && side !== target) {
+        out.push(source, weakestFor(1 - oppositeAtTheTime), target ^ 1, oppositeAtTheTime)
+        return
+      }
+      out.push(source, weakestFor(least))
+      if (condition) out.push(condition.side, condition.least)
+    },
+  }
+}
+
+/** One direction of a monotone arc, on sides: s_target >= map(s_source). */
+type Link = {
+  readonly source: number
+  readonly target: number
+  readonly condition: Literal | undefined
+  readonly map: (now: number) => number
+  /** The least s_source that maps to at least so much. */
+  readonly weakestFor: (least: number) => number
+}
+
+function linksOf({ from, to, bound, steps, condition }: Monotone): Link[] {
+  const lowerFrom = { source: 2 * from, target: 2 * to, condition }
+  const upperFrom = { source: 2 * from + 1, target: 2 * to + 1, condition }
+  const lowerTo = { source: 2 * to, target: 2 * from, condition }
+  const upperTo = { source: 2 * to + 1, target: 2 * from + 1, condition }
+  return bound === 'at-least'
+    ? [
+        { ...lowerFrom, map: (x) => valueAt(steps, x), weakestFor: (k) => firstAtLeast(steps, k) },
+        // x_from <= lastAtMost(ub); for x_from <= m the bound on x_to needed is f(m + 1) - 1.
+        { ...upperTo, map: (s) => -lastAtMost(steps, -s), weakestFor: (k) => 1 - valueAt(steps, 1 - k) },
+      ]
+    : [
+        { ...upperFrom, map: (s) => -valueAt(steps, -s), weakestFor: (k) => -lastAtMost(steps, -k) },
+        { ...lowerTo, map: (x) => firstAtLeast(steps, x), weakestFor: (k) => valueAt(steps, k - 1) + 1 },
+      ]
+}
+
+/** f(x); far below everything before the first step. */
+export function valueAt(steps: StepFunction, x: number): number {
+  const step = steps[lastIndex(steps.length, (i) => steps[i]!.fromMin <= x)]
+  if (!step) return -FAR
+  return step.valueMin + (step.slope === 1 ? x - step.fromMin : 0)
+}
+
+/** The least x with f(x) >= k; far beyond everything if there is none. */
+export function firstAtLeast(steps: StepFunction, k: number): number {
+  // Within the last step that begins below k it may rise to k; else it is the next step's beginning.
+  const below = lastIndex(steps.length, (i) => steps[i]!.valueMin < k)
+  const next = steps[below + 1]?.fromMin ?? FAR
+  const step = steps[below]
+  return step?.slope === 1 ? Math.min(next, step.fromMin + k - step.valueMin) : next
+}
+
+/** The greatest x with f(x) <= k. */
+export function lastAtMost(steps: StepFunction, k: number): number {
+  return firstAtLeast(steps, k + 1) - 1
+}
+
+/** The last index for which a test that turns from true to false once is true, or -1. */
+function lastIndex(count: number, test: (index: number) => boolean): number {
+  let low = 0
+  let high = count
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (test(middle)) low = middle + 1
+    else high = middle
+  }
+  return low - 1
+}

@@ -1,0 +1,258 @@
+import { createActivityHeap } from './activityHeap.ts'
+import { createAnalyser } from './analyse.ts'
+import { arcPropagator } from './arcs.ts'
+import { clausePropagator } from './clauses.ts'
+import { conditionalArcPropagator } from './conditionalArcs.ts'
+import { cumulativePropagator, type QueuedPropagator } from './cumulative.ts'
+import { createEngine, ROOT_FACT, type Engine } from './engine.ts'
+import { linearPropagator } from './linear.ts'
+import type { Literal, Model } from './model.ts'
+import { monotonePropagator } from './monotone.ts'
+import { luby } from './luby.ts'
+
+export type Solver = {
+  readonly engine: Engine
+  /** Seeks values of the branching variables. Call again to go on after `stopped`. */
+  readonly run: (branching: Branching, limits: Limits) => Outcome
+  /** Back to level 0, where facts and clauses are added. @returns false if nothing is possible any more */
+  readonly addFact: (literal: Literal) => boolean
+  readonly addClause: (literals: readonly number[]) => boolean
+  readonly conflicts: () => number
+  /** After `exhausted`: the assumptions that cannot hold together. Empty if it is impossible without any. */
+  readonly core: () => readonly Literal[]
+}
+
+/** `exhausted` is a proof that nothing (more) satisfies the model under the assumptions. */
+export type Outcome = 'found' | 'exhausted' | 'stopped'
+
+export type Branching = {
+  /** Guessed first, in this order, as they are. */
+  readonly assumptions: readonly Literal[]
+  /** Variables to be fixed for a solution. Between conflicts they are taken by least lower bound, or by activity. */
+  readonly starts: readonly number[]
+  /** 0-1 variables decided before the starts, each with the side it is tried on first. */
+  readonly choices: readonly Literal[]
+  /** By variable: a value worth trying, or undefined. */
+  readonly guide?: (variable: number) => number | undefined
+  readonly coin: () => number
+}
+
+export type Limits = { readonly conflicts: number; readonly cancelled: () => boolean }
+
+const RESTART_UNIT = 100
+const FIRST_RESTART = 250
+const LEARNED_LIMIT = 8000
+
+/**
+ * Lazy clause generation: propagate, guess, learn from each conflict, go back. Restarts (Luby) alternate between the
+ * order of a schedule (earliest start first) and the order of activity, where the guide's values are tried.
+ */
+export function createSolver(model: Model): Solver {
+  const engine = createEngine(model.lower, model.upper)
+  const { value, trail, levelStarts, propagators, conflict } = engine
+  const variableCount = model.lower.length
+  const heap = createActivityHeap(variableCount)
+  const lastGuess = new Int8Array(variableCount).fill(-1)
+  let conflicts = 0
+  let restarts = 0
+  let untilRestart = FIRST_RESTART
+  let learnedLimit = LEARNED_LIMIT
+  let possible = true
+  let core: readonly Literal[] = []
+
+  const eager = [arcPropagator, conditionalArcPropagator].map((create) => {
+    const propagator = create(engine, model)
+    propagators.push(propagator)
+    return propagator.onRaise!
+  })
+  if (model.monotones.length > 0) {
+    const propagator = monotonePropagator(engine, model.monotones)
+    propagators.push(propagator)
+    eager.push(propagator.onRaise!)
+  }
+  const clauses = clausePropagator(engine)
+  const clauseReason = propagators.push(clauses) - 1
+  const onRaises = [...eager, clauses.onRaise!]
+  const queued: QueuedPropagator[] = []
+  const enlist = (propagator: QueuedPropagator): void => {
+    propagators.push(propagator)
+    queued.push(propagator)
+  }
+  for (const linear of model.linears) enlist(linearPropagator(engine, linear))
+  for (const cumulative of model.cumulatives) enlist(cumulativePropagator(engine, cumulative))
+  const wokenBy: number[][] = Array.from({ length: value.length }, () => [])
+  queued.forEach((propagator, index) => {
+    for (const side of new Set(propagator.wakingSides)) wokenBy[side]!.push(index)
+  })
+  const isWaiting = new Uint8Array(queued.length).fill(1)
+  const waiting = Array.from(queued.keys())
+
+  const analyser = createAnalyser(engine, clauses, clauseReason, (side) => heap.bump(side >> 1))
+
+  const handOn = (side: number): boolean => {
+    for (const onRaise of onRaises) if (!onRaise(side)) return false
+    for (const index of wokenBy[side]!) {
+      if (isWaiting[index] === 1) continue
+      isWaiting[index] = 1
+      waiting.push(index)
+    }
+    return true
+  }
+
+  const propagate = (): boolean => {
+    for (;;) {
+      while (trail.handedOn < trail.length) if (!handOn(trail.side[trail.handedOn++]!)) return false
+      const index = waiting.shift()
+      if (index === undefined) return true
+      isWaiting[index] = 0
+      if (!queued[index]!.run()) return false
+    }
+  }
+
+  const undoTo = (level: number): void => {
+    if (levelStarts.length <= level) return
+    engine.undoTo(level, (side) => {
+      const variable = side >> 1
+      if (value[2 * variable] === 1 && value[2 * variable + 1] === -1) lastGuess[variable] = 1
+      else if (value[2 * variable] === 0 && value[2 * variable + 1] === 0) lastGuess[variable] = 0
+      heap.put(variable)
+    })
+    // What waits was woken by raises that are undone now; whatever else rose has been seen before.
+    for (const index of waiting) isWaiting[index] = 0
+    waiting.length = 0
+  }
+
+  const learn = (): boolean => {
+    conflicts++
+    untilRestart--
+    const lesson = analyser.learnFrom(conflict)
+    if (!lesson) return false
+    undoTo(lesson.backLevel)
+    heap.decay()
+    clauses.decay()
+    return clauses.learn(lesson.literals)
+  }
+
+  const restart = (): void => {
+    undoTo(0)
+    restarts++
+    untilRestart = RESTART_UNIT * luby(restarts)
+  }
+
+  const isOpen = (variable: number): boolean => value[2 * variable]! < -value[2 * variable + 1]!
+
+  const earliest = (starts: readonly number[]): number => {
+    let found = -1
+    for (const start of starts) {
+      if (!isOpen(start)) continue
+      if (found < 0 || value[2 * start]! < value[2 * found]!) found = start
+      else if (value[2 * start] === value[2 * found] && value[2 * start + 1]! > value[2 * found + 1]!) found = start
+    }
+    return found
+  }
+
+  const guess = ({ starts, choices, guide, coin }: Branching): boolean => {
+    const byActivity = restarts % 2 === 1
+    let variable = byActivity ? heap.mostActive((candidate) => isOpen(candidate) && branches[candidate] === 1) : -1
+    if (variable < 0) {
+      const choice = choices.find(({ side }) => isOpen(side >> 1))
+      if (choice) {
+        engine.decide(choice.side, choice.least)
+        return true
+      }
+      variable = earliest(starts)
+    }
+    if (variable < 0) return false
+    const least = value[2 * variable]!
+    const isBit = model.lower[variable] === 0 && model.upper[variable] === 1
+    if (isBit && isBitToGuess(variable)) {
+      const up = lastGuess[variable] === -1 ? coin() < 0.5 : lastGuess[variable] === 1
+      if (up) engine.decide(2 * variable, 1)
+      else engine.decide(2 * variable + 1, 0)
+      return true
+    }
+    const wanted = byActivity ? guide?.(variable) : undefined
+    if (wanted !== undefined && wanted > least && wanted <= -value[2 * variable + 1]!)
+      engine.decide(2 * variable, wanted)
+    else engine.decide(2 * variable + 1, -least)
+    return true
+  }
+
+  const branches = new Uint8Array(variableCount)
+  const startSet = new Set<number>()
+  const isBitToGuess = (variable: number): boolean => !startSet.has(variable)
+
+  /** @returns undefined while all assumptions hold; else whether another can be tried */
+  const assume = (assumptions: readonly Literal[]): 'all' | 'more' | 'refuted' => {
+    for (const { side, least } of assumptions) {
+      if (value[side]! >= least) continue
+      if (value[side ^ 1]! >= 1 - least) {
+        const behind = analyser.decisionsBehind([side ^ 1, 1 - least])
+        core = [{ side, least }, ...pairsOf(behind)]
+        return 'refuted'
+      }
+      engine.decide(side, least)
+      return 'more'
+    }
+    return 'all'
+  }
+
+  const prepare = ({ starts }: Branching): void => {
+    if (startSet.size > 0) return
+    for (const start of starts) startSet.add(start)
+    const choosable = [...model.conditionalArcs.map(({ condition }) => condition.side >> 1), ...startSet]
+    for (const variable of choosable) branches[variable] = 1
+  }
+
+  const run = (branching: Branching, limits: Limits): Outcome => {
+    prepare(branching)
+    const until = conflicts + limits.conflicts
+    for (let round = 1; possible; round++) {
+      if (!propagate()) {
+        if (!learn()) break
+        if (conflicts >= until || ((conflicts & 63) === 0 && limits.cancelled())) return 'stopped'
+        continue
+      }
+      if ((round & 1023) === 0 && limits.cancelled()) return 'stopped'
+      if (untilRestart <= 0) {
+        restart()
+        continue
+      }
+      if (levelStarts.length === 0 && clauses.learnedCount() > learnedLimit) {
+        clauses.forget()
+        learnedLimit = Math.floor(learnedLimit * 1.05)
+      }
+      const assumed = assume(branching.assumptions)
+      if (assumed === 'more') continue
+      if (assumed === 'refuted') return 'exhausted'
+      if (!guess(branching)) return 'found'
+    }
+    possible = false
+    core = []
+    return 'exhausted'
+  }
+
+  for (let side = 0; side < value.length && possible; side++) possible = handOn(side)
+  for (const clause of model.clauses) possible &&= clauses.add(clause)
+
+  return {
+    engine,
+    run,
+    addFact: ({ side, least }) => {
+      undoTo(0)
+      possible &&= engine.raise(side, least, ROOT_FACT, 0, 0)
+      return possible
+    },
+    addClause: (literals) => {
+      undoTo(0)
+      possible &&= propagate() && clauses.add(literals)
+      return possible
+    },
+    conflicts: () => conflicts,
+    core: () => core,
+  }
+}
+
+function pairsOf(flat: readonly number[]): Literal[] {
+  return Array.from({ length: flat.length >> 1 }, (_, i) => ({ side: flat[2 * i]!, least: flat[2 * i + 1]! }))
+}
