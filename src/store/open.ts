@@ -1,0 +1,19 @@
+/** Opens the database: a folder of one's own by default, a PostgreSQL server where one is named. Same tables, same queries. */
+import { openFolder } from './openFolder.ts'
+import { openServer } from './openServer.ts'
+import type { Store } from './store.ts'
+
+export type StorePlace = { readonly folder: string } | { readonly url: string }
+
+/** `DATABASE_URL` names a server; else the folder. */
+export const storePlaceOf = (databaseUrl: string | undefined, folder: string): StorePlace =>
+  databaseUrl ? { url: databaseUrl } : { folder }
+
+/**
+ * Opens, makes the tables or brings them up to date, and looks whether the logbook is whole.
+ * @throws FolderInUse if another process has the folder
+ * @throws NewerDatabase if a newer version of the program has changed the tables
+ * @throws BrokenLogbook if entries are missing
+ */
+export const openStore = (place: StorePlace): Promise<Store> =>
+  'url' in place ? openServer(place.url) : openFolder(place.folder)
