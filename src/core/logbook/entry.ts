@@ -15,6 +15,7 @@ export const lossCauses: readonly LossCause[] = ['cracked', 'warped', 'broken', 
 
 /** What of a run is meant: how many pieces. The rest of the run is untouched. */
 type OfRun = { readonly runId: string; readonly count: number }
+export type ConeBend = 'standing' | 'soft' | 'down' | 'flat'
 type Waits = { readonly cover: CoverKind; readonly spotId: string }
 
 export type LoadMember = {
@@ -71,7 +72,7 @@ export type EntryBodies = {
   /** The kiln was switched on. */
   readonly fired: { readonly firingId: string; readonly candleHours: number }
   readonly 'temperature-read': { readonly firingId: string; readonly tempC: number }
-  readonly 'cone-read': { readonly firingId: string; readonly cone: string; readonly bend: 'standing' | 'soft' | 'down' | 'flat' }
+  readonly 'cone-read': { readonly firingId: string; readonly cone: string; readonly bend: ConeBend }
   readonly 'meter-read': { readonly firingId: string; readonly energyKwh: number }
   readonly opened: { readonly firingId: string }
   readonly unloaded: { readonly firingId: string; readonly sorted: readonly SortedMember[] }
@@ -84,16 +85,24 @@ export type EntryBodies = {
     readonly count: number
   }
   readonly finished: OfRun
-  readonly delivered: { readonly orderId: string; readonly designId: string; readonly glazeId: string | null; readonly count: number }
+  readonly delivered: {
+    readonly orderId: string
+    readonly designId: string
+    readonly glazeId: string | null
+    readonly count: number
+  }
   /** A maker will not be, or was not, there. */
   readonly away: { readonly makerId: string; readonly fromMin: Minute; readonly toMin: Minute }
-  /** Entry `entryId` is void; `replacement` (another entry, if any) says what was true. */
+  /**
+   * Entry `entryId` is as if it had never been; what was true instead is another entry. To correct a correction brings
+   * back what it made void.
+   */
   readonly corrected: { readonly entryId: string }
 }
 
 export type EntryKind = keyof EntryBodies
 
-type EntryOf<Kind extends EntryKind> = {
+export type EntryOf<Kind extends EntryKind> = {
   readonly id: string
   readonly version: 1
   readonly kind: Kind
@@ -112,9 +121,10 @@ type EntryOf<Kind extends EntryKind> = {
 /** One entry; `body` goes with `kind`. */
 export type Entry = { readonly [Kind in EntryKind]: EntryOf<Kind> }[EntryKind]
 
-/** The order in which entries are folded: when it happened, then the device, then the device's own count. */
+/** The order in which entries are folded: when it happened, then the device, then the device's own count; last the id. */
 export function byHappening(a: Entry, b: Entry): number {
   if (a.happenedMin !== b.happenedMin) return a.happenedMin - b.happenedMin
   if (a.deviceId !== b.deviceId) return a.deviceId < b.deviceId ? -1 : 1
-  return a.deviceSeq - b.deviceSeq
+  if (a.deviceSeq !== b.deviceSeq) return a.deviceSeq - b.deviceSeq
+  return a.id === b.id ? 0 : a.id < b.id ? -1 : 1
 }
