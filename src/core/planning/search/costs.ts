@@ -1,7 +1,7 @@
 import type { Compiled, Truth } from './compile.ts'
 import { indexOf, type Indexed } from './indexed.ts'
-import type { LinearTerm } from './lcg/linear.ts'
-import { addArc, isFalse, newVariable, type Literal } from './lcg/model.ts'
+
+import { addArc, isFalse, newVariable, type LinearTerm, type Literal } from './lcg/model.ts'
 import type { CostTerm, Point } from './problem.ts'
 import { origin } from './problem.ts'
 

@@ -1,4 +1,5 @@
 import type { Engine, Propagator } from './engine.ts'
+import { groupedBy } from './groupedBy.ts'
 import type { Model } from './model.ts'
 
 /** Lags: s_to >= s_from + weight, and the other way round -s_from >= -s_to + weight. */
@@ -29,15 +30,4 @@ export function arcPropagator(engine: Engine, { arcs }: Model): Propagator {
       out.push(from, least - weight)
     },
   }
-}
-
-/** Indices gathered by key: those of key k are `order[first[k]]` up to, not including, `order[first[k + 1]]`. */
-export function groupedBy(keys: readonly number[], keyCount: number): { first: Int32Array; order: Int32Array } {
-  const first = new Int32Array(keyCount + 1)
-  for (const key of keys) first[key + 1]!++
-  for (let key = 0; key < keyCount; key++) first[key + 1]! += first[key]!
-  const next = first.slice()
-  const order = new Int32Array(keys.length)
-  keys.forEach((key, index) => (order[next[key]!++] = index))
-  return { first, order }
 }

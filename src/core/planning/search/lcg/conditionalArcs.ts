@@ -1,5 +1,5 @@
-import { groupedBy } from './arcs.ts'
 import type { Engine, Propagator } from './engine.ts'
+import { groupedBy } from './groupedBy.ts'
 import type { Model } from './model.ts'
 
 /**

@@ -1,24 +1,5 @@
-import type { Engine, Propagator } from './engine.ts'
-import type { Literal } from './model.ts'
-
-/** At every minute the demands of the tasks under way sum to `capacity` at most. */
-export type Cumulative = { readonly capacity: number; readonly entries: readonly CumulativeEntry[] }
-
-export type CumulativeEntry = {
-  /** Variable. */
-  readonly start: number
-  /** > 0 */
-  readonly duration: number
-  /** > 0, under 2^19 */
-  readonly demand: number
-  /** Counts only while this holds. */
-  readonly presence?: Literal
-}
-
-export type QueuedPropagator = Propagator & {
-  readonly wakingSides: readonly number[]
-  readonly run: () => boolean
-}
+import type { Engine, QueuedPropagator } from './engine.ts'
+import type { Cumulative } from './model.ts'
 
 /** Demands are packed beside their time into one number, so that a typed array sorts them without a comparison. */
 const PACK = 1 << 20

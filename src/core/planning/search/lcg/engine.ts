@@ -56,6 +56,12 @@ export type Propagator = {
   readonly explain: (side: number, least: number, a: number, b: number, entry: number, out: number[]) => void
 }
 
+/** A propagator that costs more than a look at one side: woken by the sides it reads, run when nothing else is left. */
+export type QueuedPropagator = Propagator & {
+  readonly wakingSides: readonly number[]
+  readonly run: () => boolean
+}
+
 /** Stands for "no bound": far outside every time and cost, with room to add two of them. */
 export const FAR = 0x3fffffff
 export const DECISION = -1

@@ -1,9 +1,5 @@
-import type { QueuedPropagator } from './cumulative.ts'
-import type { Engine } from './engine.ts'
-
-/** sum of weight * value of side <= limit, every weight > 0. */
-export type Linear = { readonly terms: readonly LinearTerm[]; readonly limit: number }
-export type LinearTerm = { readonly side: number; readonly weight: number }
+import type { Engine, QueuedPropagator } from './engine.ts'
+import type { Linear } from './model.ts'
 
 /**
  * Sums: costs, room in a kiln, exactly-one. Each term has what the others' least values leave:

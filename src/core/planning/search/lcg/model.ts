@@ -1,6 +1,4 @@
-import type { Cumulative } from './cumulative.ts'
-import type { Linear } from './linear.ts'
-import type { Monotone } from './monotone.ts'
+import type { StepFunction } from '../problem.ts'
 
 /** What the engine is to solve: variables with bounds, and constraints over their sides (see engine.ts). */
 export type Model = {
@@ -21,6 +19,33 @@ export type Literal = { readonly side: number; readonly least: number }
 /** value of `to` >= value of `from` + `weight`. */
 export type Arc = { readonly from: number; readonly weight: number; readonly to: number }
 export type ConditionalArc = Arc & { readonly condition: Literal }
+
+/** x_to >= f(x_from), or x_to <= f(x_from), f never falling; under a condition if there is one. Variables. */
+export type Monotone = {
+  readonly from: number
+  readonly to: number
+  readonly bound: 'at-least' | 'at-most'
+  readonly steps: StepFunction
+  readonly condition?: Literal
+}
+
+/** At every minute the demands of the tasks under way sum to `capacity` at most. */
+export type Cumulative = { readonly capacity: number; readonly entries: readonly CumulativeEntry[] }
+
+export type CumulativeEntry = {
+  /** Variable. */
+  readonly start: number
+  /** > 0 */
+  readonly duration: number
+  /** > 0, under 2^19 */
+  readonly demand: number
+  /** Counts only while this holds. */
+  readonly presence?: Literal
+}
+
+/** sum of weight * value of side <= limit, every weight > 0. */
+export type Linear = { readonly terms: readonly LinearTerm[]; readonly limit: number }
+export type LinearTerm = { readonly side: number; readonly weight: number }
 
 export function emptyModel(): Model {
   return {

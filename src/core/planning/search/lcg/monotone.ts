@@ -1,16 +1,7 @@
 import type { StepFunction } from '../problem.ts'
 import { FAR, type Engine, type Propagator } from './engine.ts'
-import type { Literal } from './model.ts'
-import { groupedBy } from './arcs.ts'
-
-/** x_to >= f(x_from), or x_to <= f(x_from), f never falling; under a condition if there is one. Variables. */
-export type Monotone = {
-  readonly from: number
-  readonly to: number
-  readonly bound: 'at-least' | 'at-most'
-  readonly steps: StepFunction
-  readonly condition?: Literal
-}
+import { groupedBy } from './groupedBy.ts'
+import type { Literal, Monotone } from './model.ts'
 
 /**
  * Working hours and windows. `at-least`: lower bounds pass through f forwards, upper bounds backwards
