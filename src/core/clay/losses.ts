@@ -88,8 +88,9 @@ function thinned(before: readonly number[], left: (count: number) => readonly nu
   return after
 }
 
-/** Beta-binomial survivors of one stage, from all surviving downwards: the first term does not underflow there. */
+/** Beta-binomial survivors of one stage, summed from the likelier end: the first term does not underflow there. */
 function survivors(count: number, lostRatio: number, correlation: number): number[] {
+  if (lostRatio > 0.5) return survivors(count, 1 - lostRatio, correlation).toReversed()
   const shares = Array.from({ length: count + 1 }, () => 0)
   if (lostRatio === 0) return shares.with(count, 1)
   // Weights alpha + j and beta + j, both times correlation / (1 - correlation), which tends to the binomial at 0.
