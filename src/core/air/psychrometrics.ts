@@ -29,7 +29,8 @@ export const saturationOverWaterPa = (tempC: number): number => pressureOverWate
 /** Slope of the saturation pressure over water, Pa/K (Clausius and Clapeyron's form of the same equation). */
 export function saturationSlopePaK(tempC: number): number {
   const K = kelvinOf(tempC)
-  const logSlope = 5.8002206e3 / (K * K) - 4.8640239e-2 + 2 * 4.1764768e-5 * K - 3 * 1.4452093e-8 * K * K + 6.5459673 / K
+  const logSlope =
+    5.8002206e3 / (K * K) - 4.8640239e-2 + 2 * 4.1764768e-5 * K - 3 * 1.4452093e-8 * K * K + 6.5459673 / K
   return pressureOverWaterPa(K) * logSlope
 }
 

@@ -47,7 +47,11 @@ export function naturalHeatTransfer(densityDifference: number, lengthM: number, 
   const grashof = (GRAVITY * Math.abs(densityDifference) * lengthM ** 3) / air.viscosityM2S ** 2
   const rayleigh = grashof * air.prandtl
   const nusselt =
-    densityDifference > 0 ? 0.27 * rayleigh ** 0.25 : rayleigh < 1e7 ? 0.54 * rayleigh ** 0.25 : 0.15 * Math.cbrt(rayleigh)
+    densityDifference > 0
+      ? 0.27 * rayleigh ** 0.25
+      : rayleigh < 1e7
+        ? 0.54 * rayleigh ** 0.25
+        : 0.15 * Math.cbrt(rayleigh)
   return (nusselt * air.conductivityWMK) / lengthM
 }
 

@@ -13,6 +13,8 @@ export type ClayTable = {
   readonly vapour: Float64Array
   /** Length relative to the length as cut. */
   readonly length: Float64Array
+  /** Integral of 1 / length^2 from dry up: what a wet face has to give off per dry mass, as its area shrinks. */
+  readonly toGiveOff: Float64Array
   readonly specificVolumeAsCut: number
 }
 
@@ -35,6 +37,7 @@ function makeTable(draw: Draw): ClayTable {
   const liquid = new Float64Array(ROW_COUNT)
   const vapour = new Float64Array(ROW_COUNT)
   const length = new Float64Array(ROW_COUNT)
+  const toGiveOff = new Float64Array(ROW_COUNT)
   const specificVolumeAsCut = specificVolumeM3Kg(draw.startMoistureDb, draw.endOfShrinkageDb)
   for (let row = 0; row < ROW_COUNT; row++) {
     const moistureDb = row / ROWS_PER_DB
@@ -43,6 +46,15 @@ function makeTable(draw: Draw): ClayTable {
     liquid[row] = (draw.wetDiffusivityM2S * Math.exp(-draw.diffusivityFall * dryness)) / volume ** 2
     vapour[row] = (draw.vapourPermeability * waterActivitySlope(moistureDb, draw.oswinA, draw.oswinB)) / volume
     length[row] = Math.cbrt(volume / specificVolumeAsCut)
+    if (row > 0) toGiveOff[row] = toGiveOff[row - 1]! + 1 / (length[row]! * length[row - 1]! * ROWS_PER_DB)
   }
-  return { liquid, vapour, length, specificVolumeAsCut }
+  return { liquid, vapour, length, toGiveOff, specificVolumeAsCut }
+}
+
+/** A table's value at a moisture; the wettest row's beyond. */
+export function lookUp(table: Float64Array, moistureDb: number): number {
+  const place = Math.min(moistureDb, WETTEST_DB) * ROWS_PER_DB
+  const row = place | 0
+  const below = table[row]!
+  return below + (place - row) * (table[row + 1]! - below)
 }

@@ -76,7 +76,14 @@ type Named = { readonly name: string; readonly belief: Uncertain }
 
 function namedBeliefs(beliefs: DryingBeliefs): Named[] {
   const { clay, permeance, airFactorBySpot } = beliefs
-  const plain = ['airFactor', 'thicknessFactor', 'rackShare', 'absorbentKgM2H', 'absorbentCapacityKgM2', 'cupboardRh'] as const
+  const plain = [
+    'airFactor',
+    'thicknessFactor',
+    'rackShare',
+    'absorbentKgM2H',
+    'absorbentCapacityKgM2',
+    'cupboardRh',
+  ] as const
   return [
     ...Object.entries(clay).map(([name, belief]) => ({ name, belief })),
     ...plain.map((name) => ({ name, belief: beliefs[name] })),
@@ -89,7 +96,12 @@ function namedBeliefs(beliefs: DryingBeliefs): Named[] {
  * Values beyond what clay and air can be are brought back to the nearest that can: a draw never breaks the model.
  * The start moisture stays above the end of shrinkage.
  */
-function toDraw(index: number, beliefs: DryingBeliefs, value: (name: string) => number, outlook: Draw['outlook']): Draw {
+function toDraw(
+  index: number,
+  beliefs: DryingBeliefs,
+  value: (name: string) => number,
+  outlook: Draw['outlook'],
+): Draw {
   const bodyMoistureDb = within(beliefs.clay.startMoistureDb.value, 0.1, 0.6)
   const endOfShrinkageDb = within(value('endOfShrinkageDb'), 0.03, bodyMoistureDb - 0.03)
   const permeance = Object.fromEntries(
@@ -141,11 +153,17 @@ function evenScores(count: number, rng: Rng): number[] {
  * @see P. J. Acklam's rational approximation (2003)
  */
 export function normalQuantile(share: number): number {
-  const a = [-39.69683028665376, 220.9460984245205, -275.9285104469687, 138.357751867269, -30.66479806614716, 2.506628277459239]
+  const a = [
+    -39.69683028665376, 220.9460984245205, -275.9285104469687, 138.357751867269, -30.66479806614716, 2.506628277459239,
+  ]
   const b = [-54.47609879822406, 161.5858368580409, -155.6989798598866, 66.80131188771972, -13.28068155288572, 1]
-  const c = [-0.007784894002430293, -0.3223964580411365, -2.400758277161838, -2.549732539343734, 4.374664141464968, 2.938163982698783]
+  const c = [
+    -0.007784894002430293, -0.3223964580411365, -2.400758277161838, -2.549732539343734, 4.374664141464968,
+    2.938163982698783,
+  ]
   const d = [0.007784695709041462, 0.3224671290700398, 2.445134137142996, 3.754408661907416, 1]
-  const horner = (coefficients: readonly number[], x: number): number => coefficients.reduce((sum, next) => sum * x + next, 0)
+  const horner = (coefficients: readonly number[], x: number): number =>
+    coefficients.reduce((sum, next) => sum * x + next, 0)
   if (share < 0.02425) {
     const q = Math.sqrt(-2 * Math.log(share))
     return horner(c, q) / horner(d, q)

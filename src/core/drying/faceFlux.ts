@@ -1,4 +1,4 @@
-import { saturationOverWaterPa, saturationSlopePaK } from '#core/air/psychrometrics.ts'
+import { quickSaturationPa, quickSaturationSlopePaK } from '#core/air/saturationTable.ts'
 
 /** What leaves through a face, and how it changes with the outermost cell's moisture and with temperature. */
 export type FaceFlux = { kgM2S: number; perDb: number; perKelvin: number; surfaceDb: number }
@@ -29,7 +29,7 @@ export function solveFace(
     flux.surfaceDb = cellDb
     return
   }
-  const saturationPa = saturationOverWaterPa(tempC)
+  const saturationPa = quickSaturationPa(tempC)
   const bring = 2 * conductance
   // The balance falls as x rises: positive at 0, negative at the wetter of the cell and the moisture the air holds.
   let low = 0
@@ -54,5 +54,5 @@ export function solveFace(
   flux.surfaceDb = x
   flux.kgM2S = g * (activity * saturationPa - vapourPressurePa)
   flux.perDb = share * yielding
-  flux.perKelvin = share * g * activity * saturationSlopePaK(tempC)
+  flux.perKelvin = share * g * activity * quickSaturationSlopePaK(tempC)
 }

@@ -12,7 +12,16 @@ import {
   type Slab,
   type Surroundings,
 } from './slab.ts'
-import { exposureOf, filmKeeper, hourlyAir, surround, type Exposure, type FilmKeeper, type HourlyAir, type Zone } from './surroundings.ts'
+import {
+  exposureOf,
+  filmKeeper,
+  hourlyAir,
+  surround,
+  type Exposure,
+  type FilmKeeper,
+  type HourlyAir,
+  type Zone,
+} from './surroundings.ts'
 import type { AirOfSpot, CoverSpan, Draw, PartClass, PartState, Trajectory } from './types.ts'
 
 /** Longest step; and the first step after a change of cover, from which steps double. */
@@ -63,7 +72,8 @@ export function trajectory(request: TrajectoryRequest): Trajectory {
       minute = next
       step = Math.min(step * 2, stepMin)
       record(points, minute, zones)
-      if (untilDb >= 0 && zones.every(({ slab }) => slab.moisture.every((db) => db <= untilDb))) return finish(points, minute, zones)
+      if (untilDb >= 0 && zones.every(({ slab }) => slab.moisture.every((db) => db <= untilDb)))
+        return finish(points, minute, zones)
     }
   }
   return finish(points, minute, zones)
@@ -81,7 +91,8 @@ type Drying = {
 function checkedFirst(spans: readonly CoverSpan[]): CoverSpan {
   const first = spans[0]
   if (!first) throw new RangeError('a run has no cover spans')
-  if (spans.some((span, i) => i > 0 && span.fromMin < spans[i - 1]!.fromMin)) throw new RangeError('cover spans do not rise')
+  if (spans.some((span, i) => i > 0 && span.fromMin < spans[i - 1]!.fromMin))
+    throw new RangeError('cover spans do not rise')
   return first
 }
 
@@ -95,7 +106,8 @@ function zonesOf({ part, draw, airOfSpot, start }: TrajectoryRequest, first: Cov
   }
   const zones = [zoneOf('middle', part.thicknessMm)]
   if (part.rim) zones.push(zoneOf('rim', part.thicknessMm))
-  if (part.thickestMm !== undefined && part.thickestMm > part.thicknessMm) zones.push(zoneOf('thickest', part.thickestMm))
+  if (part.thickestMm !== undefined && part.thickestMm > part.thicknessMm)
+    zones.push(zoneOf('thickest', part.thickestMm))
   return zones
 }
 

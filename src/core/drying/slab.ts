@@ -1,5 +1,5 @@
-import { saturationOverWaterPa } from '#core/air/psychrometrics.ts'
-import { clayTableOf, ROWS_PER_DB, WETTEST_DB, type ClayTable } from './clayTable.ts'
+import { quickSaturationPa } from '#core/air/saturationTable.ts'
+import { clayTableOf, lookUp, type ClayTable } from './clayTable.ts'
 import { solveFace, type FaceFlux, type Sorption } from './faceFlux.ts'
 import type { Draw, ZoneState } from './types.ts'
 
@@ -10,7 +10,7 @@ const CLAY_HEAT = 840
 const WATER_HEAT = 4186
 const BOARD_HEAT = 2000
 /** Below this moisture an absorbent board draws nothing more; it lets go over the last point above it. Assumption. */
-const SUCTION_ENDS_DB = 0.15
+export const SUCTION_ENDS_DB = 0.15
 const SUCTION_FADES_DB = 0.01
 /** Rounds of a step end when the fluxes have settled to this share. */
 const SETTLED_SHARE = 1e-3
@@ -122,7 +122,7 @@ export function advance(slab: Slab, around: Surroundings, stepS: number, beside?
   const last = CELL_COUNT - 1
   const length = fillConductances(slab)
   const area = length * length
-  const heatCapacity = slab.dryMassKgM2 * (CLAY_HEAT + WATER_HEAT * meanDbOf(slab)) + BOARD_HEAT
+  const heatCapacity = heatCapacityOf(slab.dryMassKgM2, meanDbOf(slab))
   next.set(moisture)
   let tempC = slab.tempC
   let expected = Infinity
@@ -143,8 +143,12 @@ export function advance(slab: Slab, around: Surroundings, stepS: number, beside?
   slab.tempC = tempC
 }
 
+/** Heat kept by clay, its water and the board's skin, J/(m2 K). */
+export const heatCapacityOf = (dryMassKgM2: number, moistureDb: number): number =>
+  dryMassKgM2 * (CLAY_HEAT + WATER_HEAT * moistureDb) + BOARD_HEAT
+
 /** Latent heat of water, J/kg. @see ASHRAE Fundamentals (2017) ch. 1, enthalpy of vapour less that of water */
-const latentHeat = (tempC: number): number => 2.501e6 - 2361 * tempC
+export const latentHeat = (tempC: number): number => 2.501e6 - 2361 * tempC
 
 /** Temperature at the step's end, with the fluxes of both faces at that temperature left in the scratch. */
 function balanceHeat(
@@ -164,7 +168,9 @@ function balanceHeat(
     solveFace(bottom, bottomDb, conductance[CELL_COUNT - 1]!, around.bottomKgM2SPa * area, tempC, pa, slab.sorption)
     const latent = latentHeat(tempC)
     const gain =
-      heatPerS * (slab.tempC - tempC) + around.heatWM2K * (around.airTempC - tempC) - latent * (top.kgM2S + bottom.kgM2S)
+      heatPerS * (slab.tempC - tempC) +
+      around.heatWM2K * (around.airTempC - tempC) -
+      latent * (top.kgM2S + bottom.kgM2S)
     const change = gain / (heatPerS + around.heatWM2K + latent * (top.perKelvin + bottom.perKelvin))
     if (Math.abs(change) < 0.005) return tempC
     tempC += change
@@ -173,7 +179,13 @@ function balanceHeat(
 }
 
 /** What the board takes during a step, never more than it still holds. */
-function drawIntoBoard(board: FaceFlux, around: Surroundings, takenKgM2: number, stepS: number, bottomDb: number): void {
+function drawIntoBoard(
+  board: FaceFlux,
+  around: Surroundings,
+  takenKgM2: number,
+  stepS: number,
+  bottomDb: number,
+): void {
   const grip = Math.min(1, Math.max(0, (bottomDb - SUCTION_ENDS_DB) / SUCTION_FADES_DB))
   const wanted = around.suctionKgM2S * grip
   const left = Math.max(0, around.suctionCapacityKgM2 - takenKgM2) / stepS
@@ -189,7 +201,7 @@ function fillConductances(slab: Slab): number {
   length /= slab.dryMassKgM2
   const fourth = length ** 4
   const mobility = fourth * waterMobility(slab.tempC)
-  const vapour = fourth * saturationOverWaterPa(slab.tempC)
+  const vapour = fourth * quickSaturationPa(slab.tempC)
   for (let i = 0; i < CELL_COUNT; i++) {
     const moistureDb = moisture[i]!
     const flow = mobility * lookUp(clay.liquid, moistureDb) + vapour * lookUp(clay.vapour, moistureDb)
@@ -199,15 +211,8 @@ function fillConductances(slab: Slab): number {
 }
 
 /** How much easier liquid water moves than at 20 °C: T over viscosity. @see Vogel's equation, Reid et al. (1987) */
-const waterMobility = (tempC: number): number =>
+export const waterMobility = (tempC: number): number =>
   ((tempC + 273.15) / 293.15) * 10 ** (247.8 / 153.15 - 247.8 / (tempC + 133.15))
-
-function lookUp(table: Float64Array, moistureDb: number): number {
-  const place = Math.min(moistureDb, WETTEST_DB) * ROWS_PER_DB
-  const row = place | 0
-  const below = table[row]!
-  return below + (place - row) * (table[row + 1]! - below)
-}
 
 /** One solution of the tridiagonal balance of all cells, fluxes linear about the given outermost moistures. */
 function solveCells(slab: Slab, stepS: number, topDb: number, bottomDb: number, beside?: Beside): void {

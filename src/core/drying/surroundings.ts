@@ -20,6 +20,9 @@ export type Zone = 'middle' | 'rim' | 'thickest'
 /** How a zone is exposed in one cover span: everything about it that does not change with the hour. */
 export type Exposure = {
   readonly cover: CoverKind
+  readonly strip: CoverKind | undefined
+  /** Names all that is not a matter of chance, spot or cover: exposures of one shape differ by their draw alone. */
+  readonly shape: string
   readonly airFactor: number
   /** Permeance of cover and strip together; infinite when nothing lies over the face. */
   readonly permeance: number
@@ -45,6 +48,8 @@ export function exposureOf(part: PartClass, zone: Zone, span: CoverSpan, draw: D
   const { faceFactor, faceArea } = facesOf(part, zone, draw)
   return {
     cover: span.cover,
+    strip,
+    shape: shapeOf(part, zone, span, board),
     airFactor: draw.airFactorBySpot[span.spotId] ?? draw.airFactor,
     permeance: inSeries(draw.permeance[span.cover], strip ? draw.permeance[strip] : Infinity),
     faceFactor,
@@ -57,6 +62,13 @@ export function exposureOf(part: PartClass, zone: Zone, span: CoverSpan, draw: D
     crossingPerM2: part.rim ? (1000 / part.rim.widthMm) ** 2 : 0,
     cupboardRh: draw.cupboardRh,
   }
+}
+
+function shapeOf(part: PartClass, zone: Zone, span: CoverSpan, board: BoardKind): string {
+  const edge = zone === 'rim' ? part.thicknessMm / (part.rim?.widthMm ?? USUAL_RIM_MM) : 0
+  const bar = part.frame && !part.frame.middleIn ? `${part.frame.barWidthMm}/${part.thicknessMm}` : ''
+  const inner = board === 'standing' ? (span.topOpen ? 1 : (part.innerFaceShare ?? 1)) : ''
+  return `${board} ${edge} ${bar} ${inner} ${part.lengthMm ?? USUAL_LENGTH_MM}`
 }
 
 /** A rim adds its edge and thinner films; a bar of a frame without its middle is rim on both sides. */

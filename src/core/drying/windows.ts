@@ -1,0 +1,215 @@
+import type { Minute } from '../time.ts'
+import { firmnessThresholdDb } from './clay.ts'
+import { trajectory } from './fullModel.ts'
+import type {
+  AirOfSpot,
+  Binding,
+  CoverRegime,
+  CoverSpan,
+  Draw,
+  Firmness,
+  PartClass,
+  PartState,
+  StepBand,
+  Trajectory,
+  WindowTable,
+} from './types.ts'
+
+/** A step's band as moistures in one draw; infinite where the step sets no limit. */
+export type MoistureBand = {
+  readonly openAtDb: number
+  readonly closeAtDb: number
+  readonly rimCloseAtDb: number
+  readonly maxDifferenceDb: number
+}
+
+/** A band of firmness in one draw's moistures. */
+export function moistureBandOf(band: StepBand, draw: Draw): MoistureBand {
+  const thresholdDb = (firmness: Firmness | 'any', anyDb: number): number =>
+    firmness === 'any' ? anyDb : firmnessThresholdDb(firmness, draw)
+  const closeAtDb = thresholdDb(band.to, -Infinity)
+  return {
+    openAtDb: thresholdDb(band.from, Infinity),
+    closeAtDb,
+    rimCloseAtDb: Math.min(closeAtDb, thresholdDb(band.rimTo ?? 'chalky', -Infinity)),
+    maxDifferenceDb: band.maxDifferenceDb ?? Infinity,
+  }
+}
+
+/** One window in one draw. */
+export type DrawWindow = {
+  readonly openMin: number
+  readonly closeMin: number
+  readonly opens: Binding
+  readonly closes: Binding
+}
+
+/** How one part dries in one draw, as far as windows ask: what every way of reckoning hands over. */
+export type PartCurve = {
+  /** First minute at which the part's mean is at or below a moisture; Infinity if not by `endMin`. */
+  readonly meanFallsTo: (moistureDb: number) => number
+  /** The same of its rim, looked for no further than `beforeMin`. */
+  readonly rimFallsTo: (moistureDb: number, beforeMin: number) => number
+  readonly meanAt: (minute: number) => number
+  readonly endMin: number
+}
+
+/** A part's curve from its trajectory. */
+export const curveOf = ({ minute, meanDb, rimDb }: Trajectory): PartCurve => ({
+  meanFallsTo: (moistureDb) => fallsTo(minute, meanDb, moistureDb),
+  rimFallsTo: (moistureDb) => fallsTo(minute, rimDb, moistureDb),
+  meanAt: (atMin) => moistureAt(minute, meanDb, atMin),
+  endMin: minute.at(-1)!,
+})
+
+/**
+ * The window of a step over all parts that it needs. It opens when the last part is firm enough and closes when the
+ * first part, or its rim, is too dry, or when parts differ by too much.
+ * @returns exact minutes, not yet rounded; `openMin` Infinity if a part is still too soft at the end
+ */
+export function windowOf(curves: readonly PartCurve[], band: MoistureBand): DrawWindow {
+  let openMin = -Infinity
+  let closeMin = Infinity
+  let opens: Binding = { part: 0, by: 'too soft' }
+  let closes: Binding = { part: 0, by: 'horizon' }
+  const closeBy = (minute: number, binding: Binding): void => {
+    if (minute >= closeMin) return
+    closeMin = minute
+    closes = binding
+  }
+  curves.forEach((curve, part) => {
+    const open = curve.meanFallsTo(band.openAtDb)
+    if (open > openMin) {
+      openMin = open
+      opens = { part, by: 'too soft' }
+    }
+    closeBy(curve.endMin, { part, by: 'horizon' })
+    if (band.closeAtDb > 0) closeBy(curve.meanFallsTo(band.closeAtDb), { part, by: 'too dry' })
+    if (band.rimCloseAtDb > 0) closeBy(curve.rimFallsTo(band.rimCloseAtDb, closeMin), { part, by: 'rim too dry' })
+  })
+  if (curves.length > 1 && band.maxDifferenceDb < Infinity && openMin < closeMin) {
+    const apart = partFrom(curves, band.maxDifferenceDb, openMin, closeMin)
+    closeBy(apart.minute, { part: apart.part, by: 'parts differ' })
+  }
+  return { openMin, closeMin, opens, closes }
+}
+
+/** First moment at which a falling curve is at or below a level, between its points by proportion. */
+export function fallsTo(minute: readonly number[], moistureDb: readonly number[], levelDb: number): number {
+  for (let i = 0; i < minute.length; i++) {
+    if (moistureDb[i]! > levelDb) continue
+    if (i === 0) return minute[0]!
+    const share = (moistureDb[i - 1]! - levelDb) / (moistureDb[i - 1]! - moistureDb[i]!)
+    return minute[i - 1]! + share * (minute[i]! - minute[i - 1]!)
+  }
+  return Infinity
+}
+
+/** Moisture on a trace at a moment, by proportion between its points; constant beyond its ends. */
+export function moistureAt(minute: readonly number[], moistureDb: readonly number[], atMin: Minute): number {
+  let low = 0
+  let high = minute.length - 1
+  if (atMin <= minute[low]!) return moistureDb[low]!
+  if (atMin >= minute[high]!) return moistureDb[high]!
+  while (high - low > 1) {
+    const middle = (low + high) >> 1
+    if (minute[middle]! <= atMin) low = middle
+    else high = middle
+  }
+  const share = (atMin - minute[low]!) / (minute[high]! - minute[low]!)
+  return moistureDb[low]! + share * (moistureDb[high]! - moistureDb[low]!)
+}
+
+/** How finely parts that grow apart are looked at. */
+const APART_STEP_MIN = 15
+
+/** First moment of a window at which the wettest and the driest part are too far apart; `part` is the driest. */
+function partFrom(
+  curves: readonly PartCurve[],
+  maxDifferenceDb: number,
+  fromMin: number,
+  toMin: number,
+): { minute: number; part: number } {
+  for (let minute = fromMin; minute < toMin; minute += APART_STEP_MIN) {
+    const moistures = curves.map((curve) => curve.meanAt(minute))
+    const driest = Math.min(...moistures)
+    if (Math.max(...moistures) - driest > maxDifferenceDb) return { minute, part: moistures.indexOf(driest) }
+  }
+  return { minute: Infinity, part: 0 }
+}
+
+export type WindowRequest = {
+  readonly parts: readonly PartClass[]
+  /** One band per step, in the steps' order: all are read from the same trajectories. */
+  readonly bands: readonly StepBand[]
+  readonly regime: CoverRegime
+  readonly cutMin: readonly Minute[]
+  readonly draws: readonly Draw[]
+  readonly airOfSpot: AirOfSpot
+  /** How long after its cut a run is followed. */
+  readonly horizonMin: number
+  /** For a run under way, at its one `cutMin` (the moment of these states): [part][draw]. */
+  readonly starts?: readonly (readonly PartState[])[]
+}
+
+/**
+ * Windows of every step by the full model: slow and exact, for checking plans and settling what the fast path found.
+ * @returns one table per band
+ */
+export function fullWindowTables(request: WindowRequest): WindowTable[] {
+  const rows = request.cutMin.map((cutMin) => fullRow(request, cutMin))
+  return request.bands.map((_, step) =>
+    tableOf(
+      request.cutMin,
+      rows.map((row) => row[step]!),
+    ),
+  )
+}
+
+/** Windows at one cut, [band][draw]. */
+function fullRow(request: WindowRequest, cutMin: Minute): DrawWindow[][] {
+  const { parts, bands, draws } = request
+  const spans: readonly CoverSpan[] = request.regime.spansFrom(cutMin)
+  const windows: DrawWindow[][] = bands.map(() => [])
+  draws.forEach((draw, d) => {
+    const limits = bands.map((band) => moistureBandOf(band, draw))
+    const untilDb = Math.min(...limits.map(({ closeAtDb, rimCloseAtDb }) => Math.min(closeAtDb, rimCloseAtDb)))
+    const curves = parts.map((part, p) => {
+      const start = request.starts?.[p]?.[d]
+      const toMin = cutMin + request.horizonMin
+      const { airOfSpot } = request
+      return curveOf(
+        trajectory({ part, spans, airOfSpot, draw, toMin, ...(start && { start }), ...(untilDb > 0 && { untilDb }) }),
+      )
+    })
+    limits.forEach((limit, step) => windows[step]!.push(windowOf(curves, limit)))
+  })
+  return windows
+}
+
+/** Draw-by-draw windows as a table. @param rows [cut][draw] */
+export function tableOf(cutMin: readonly Minute[], rows: readonly (readonly DrawWindow[])[]): WindowTable {
+  return {
+    cutMin,
+    openMin: rows.map((row) => row.map(({ openMin }) => openMin)),
+    closeMin: rows.map((row) => row.map(({ closeMin }) => closeMin)),
+    opens: rows.map((row) => mostCommon(row.map(({ opens }) => opens))),
+    closes: rows.map((row) => mostCommon(row.map(({ closes }) => closes))),
+  }
+}
+
+function mostCommon(bindings: readonly Binding[]): Binding {
+  const counts = new Map<string, number>()
+  let best = bindings[0]!
+  let bestCount = 0
+  for (const binding of bindings) {
+    const key = `${binding.part} ${binding.by}`
+    const count = (counts.get(key) ?? 0) + 1
+    counts.set(key, count)
+    if (count > bestCount) {
+      best = binding
+      bestCount = count
+    }
+  }
+  return best
+}
