@@ -79,13 +79,14 @@ function stepFaults({ name, parts, steps }: Checked): Fault[] {
     if (step.band && isUpsideDown(step.band))
       faults.push({
         path: [...path, 'band', 'to'],
-        message: `“${step.name}” cannot begin at ${step.band.from} and end at ${step.band.to}: clay only dries`,
+        message: `“${step.name}” cannot begin at ${step.band.from} and end at ${step.band.to}: it must end at a drier word`,
       })
     return faults
   })
 }
 
+/** A band ends where its last word begins, so that one word alone is no band. */
 function isUpsideDown({ from, to }: NonNullable<DesignStep['band']>): boolean {
   if (from === 'any' || to === 'any') return false
-  return firmnesses.indexOf(from) > firmnesses.indexOf(to)
+  return firmnesses.indexOf(from) >= firmnesses.indexOf(to)
 }

@@ -1,10 +1,10 @@
 /** The bodies of the logbook's entries, version 1: the closed list of kinds. */
+import { coverKinds } from '#core/drying/covers.ts'
 import { feltVerdicts, lossCauses } from '#core/logbook/entry.ts'
 import type { EntryKind } from '#core/logbook/entry.ts'
 import { cone } from './cone.ts'
 import { id, listOf, oneOf, quantity, record, whole, words } from './fields.ts'
 import { firingKinds } from './firingSchedule.ts'
-import { coverKinds } from './studio.ts'
 import { instant } from './time.ts'
 
 const runId = id('The run')

@@ -1,18 +1,9 @@
 /** The studio itself: its name, where on earth it is, and the rules of the house. */
 import type { z } from 'zod'
-import type { CoverKind } from '#core/drying/types.ts'
+import { coverKinds } from '#core/drying/covers.ts'
 import { id, listOf, oneOf, quantity, record, share, whole, words, yesNo } from './fields.ts'
 import type { Frozen } from './frozen.ts'
 import { zone } from './time.ts'
-
-export const coverKinds = [
-  'open',
-  'cloth',
-  'loose',
-  'tucked',
-  'sealed',
-  'damp cupboard',
-] as const satisfies readonly CoverKind[]
 
 export const houseRules = record('the rules of the house', {
   leastSessionMin: whole('The shortest session worth starting', 'minutes', 5, 480),

@@ -1,0 +1,243 @@
+/** Six designs of the example: trays, planters, vases, plates, soap dishes, mugs. Sizes are finished sizes. */
+import type { DesignRecord } from '#contract/design.ts'
+import { NO_STACKING } from '#core/loading/types.ts'
+
+type Part = DesignRecord['parts'][number]
+type Step = DesignRecord['steps'][number]
+
+const part = (
+  id: string,
+  name: string,
+  countPerPiece: number,
+  lengthMm: number,
+  widthMm: number,
+  thicknessMm: number,
+): Part => ({
+  id,
+  name,
+  countPerPiece,
+  lengthMm,
+  widthMm,
+  thicknessMm,
+  templateState: 'fresh',
+  middleStaysIn: false,
+})
+
+const noBand = { band: null, partIds: [], mouldId: null }
+const leatherHard = { from: 'leather hard', to: 'firm' } as const
+
+const cut = (minPerPiece: number): Step => ({
+  id: 'cut',
+  kind: 'cut',
+  name: 'Roll and cut',
+  needs: 'slab',
+  setupMin: 10,
+  minPerPiece,
+  ...noBand,
+})
+
+const join = (id: string, name: string, minPerPiece: number): Step => ({
+  id,
+  kind: 'join',
+  name,
+  needs: 'join',
+  setupMin: 5,
+  minPerPiece,
+  ...noBand,
+  band: leatherHard,
+})
+
+const afterFiring = (glazeMin: number, finishMin: number, packMin: number): Step[] => [
+  { id: 'glaze', kind: 'glaze', name: 'Wax and glaze', needs: 'glaze', setupMin: 15, minPerPiece: glazeMin, ...noBand },
+  {
+    id: 'finish',
+    kind: 'finish',
+    name: 'Grind feet and look over',
+    needs: 'finish',
+    setupMin: 5,
+    minPerPiece: finishMin,
+    ...noBand,
+  },
+  { id: 'pack', kind: 'pack', name: 'Pack', needs: 'finish', setupMin: 5, minPerPiece: packMin, ...noBand },
+]
+
+/** What the designs have in common; each says where it differs. */
+const usual = {
+  clayId: 'pale',
+  outline: 'rectangle',
+  cornerRadiusMm: 4,
+  evenOutHours: { least: 24, most: 120 },
+  slowDryHours: 24,
+  closedForm: false,
+  mostPerRun: 12,
+  bisqueScheduleId: 'medium-bisque-06',
+  glazeScheduleId: 'medium-glaze-6',
+  glazeIds: ['milk', 'moss', 'slate'],
+  losses: { dryingRatio: 0.04, bisqueRatio: 0.01, glazeRatio: 0.03, secondRatio: 0.04, correlation: 0.1 },
+  stacking: NO_STACKING,
+  turnsFreely: true,
+} as const
+
+export const exampleDesigns: readonly DesignRecord[] = [
+  {
+    ...usual,
+    id: 'tray',
+    name: 'Tea tray',
+    lengthMm: 240,
+    widthMm: 160,
+    heightMm: 35,
+    parts: [
+      part('base', 'Base', 1, 240, 160, 7),
+      part('long-side', 'Long side', 2, 240, 35, 7),
+      part('short-side', 'Short side', 2, 146, 35, 7),
+    ],
+    steps: [cut(5), join('join', 'Mitre and join the sides', 14), ...afterFiring(4, 1.5, 2)],
+    thickestMm: 9,
+    piecesPerBoard: 3,
+    glazePerPieceL: 0.1,
+  },
+  {
+    ...usual,
+    id: 'planter',
+    name: 'Windowsill planter',
+    clayId: 'speckled',
+    lengthMm: 300,
+    widthMm: 120,
+    heightMm: 120,
+    parts: [
+      part('base', 'Base', 1, 300, 120, 8),
+      part('long-side', 'Long side', 2, 300, 120, 8),
+      part('short-side', 'Short side', 2, 104, 120, 8),
+    ],
+    steps: [
+      cut(6),
+      join('join', 'Stand up and join', 20),
+      {
+        id: 'holes',
+        kind: 'surface',
+        name: 'Pierce the drain holes, true the rim',
+        needs: 'surface',
+        setupMin: 5,
+        minPerPiece: 3,
+        ...noBand,
+        band: leatherHard,
+      },
+      ...afterFiring(4, 1.5, 3),
+    ],
+    evenOutHours: { least: 36, most: 144 },
+    slowDryHours: 36,
+    thickestMm: 11,
+    piecesPerBoard: 2,
+    mostPerRun: 8,
+    bisqueScheduleId: 'slow-bisque-06',
+    glazeIds: ['milk', 'slate'],
+    glazePerPieceL: 0.15,
+  },
+  {
+    ...usual,
+    id: 'vase',
+    name: 'Square bud vase',
+    lengthMm: 70,
+    widthMm: 70,
+    heightMm: 180,
+    parts: [
+      part('base', 'Base', 1, 70, 70, 6),
+      part('side', 'Side', 4, 180, 70, 6),
+      part('neck', 'Neck', 1, 70, 70, 6),
+    ],
+    steps: [cut(5), join('join', 'Mitre and join, close the neck', 15), ...afterFiring(4, 1, 2)],
+    thickestMm: 8,
+    closedForm: true,
+    piecesPerBoard: 8,
+    glazePerPieceL: 0.07,
+  },
+  {
+    ...usual,
+    id: 'plate',
+    name: 'Side plate',
+    outline: 'round',
+    lengthMm: 220,
+    widthMm: 220,
+    heightMm: 25,
+    cornerRadiusMm: 0,
+    parts: [part('slab', 'Slab', 1, 220, 220, 7)],
+    steps: [
+      cut(4),
+      {
+        id: 'drape',
+        kind: 'drape',
+        name: 'Lay over the hump',
+        needs: 'slab',
+        setupMin: 5,
+        minPerPiece: 3,
+        ...noBand,
+        band: { from: 'soft', to: 'leather hard' },
+        mouldId: 'plate-hump',
+      },
+      {
+        id: 'release',
+        kind: 'release',
+        name: 'Lift off and clean the rim',
+        needs: 'surface',
+        setupMin: 5,
+        minPerPiece: 2,
+        ...noBand,
+        band: leatherHard,
+        mouldId: 'plate-hump',
+      },
+      ...afterFiring(3, 1, 2),
+    ],
+    evenOutHours: { least: 0, most: 96 },
+    slowDryHours: 36,
+    thickestMm: 8,
+    piecesPerBoard: 2,
+    mostPerRun: 8,
+    glazePerPieceL: 0.09,
+  },
+  {
+    ...usual,
+    id: 'soap-dish',
+    name: 'Soap dish',
+    clayId: 'speckled',
+    outline: 'oval',
+    lengthMm: 130,
+    widthMm: 90,
+    heightMm: 25,
+    cornerRadiusMm: 0,
+    parts: [part('dish', 'Dish', 1, 130, 90, 6), part('foot', 'Foot', 2, 60, 12, 6)],
+    steps: [cut(2), join('feet', 'Curve and set on its feet', 4), ...afterFiring(2, 0.5, 1)],
+    thickestMm: 8,
+    piecesPerBoard: 8,
+    mostPerRun: 24,
+    glazePerPieceL: 0.03,
+  },
+  {
+    ...usual,
+    id: 'mug',
+    name: 'Slab mug',
+    outline: 'round',
+    lengthMm: 85,
+    widthMm: 85,
+    heightMm: 95,
+    cornerRadiusMm: 0,
+    parts: [
+      part('wall', 'Wall', 1, 262, 95, 6),
+      part('base', 'Base', 1, 85, 85, 6),
+      part('handle', 'Handle', 1, 150, 20, 7),
+    ],
+    steps: [
+      cut(4),
+      {
+        ...join('body', 'Roll up and join the body', 8),
+        partIds: ['wall', 'base'],
+        band: { from: 'soft', to: 'firm' },
+      },
+      { ...join('handle', 'Set on the handle', 6), partIds: ['wall', 'handle'] },
+      ...afterFiring(3, 1, 1.5),
+    ],
+    evenOutHours: { least: 36, most: 144 },
+    thickestMm: 9,
+    piecesPerBoard: 6,
+    glazePerPieceL: 0.06,
+  },
+]
