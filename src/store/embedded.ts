@@ -4,10 +4,9 @@ import { PGlite } from '@electric-sql/pglite'
 import { NodeFS } from '@electric-sql/pglite/nodefs'
 
 /** Out of the box it never waits for the disk: its start switches fsync off, and its file layer has none to call. */
-const durableStart = [
-  ...PGlite.defaultStartParams.filter((parameter) => parameter !== '-F'),
-  ...['-c', 'fsync=on', '-c', 'wal_sync_method=fsync', '-c', 'synchronous_commit=on', '-c', 'full_page_writes=on'],
-]
+const durableStart = PGlite.defaultStartParams
+  .filter((parameter) => parameter !== '-F')
+  .concat('-c', 'fsync=on', '-c', 'wal_sync_method=fsync', '-c', 'synchronous_commit=on', '-c', 'full_page_writes=on')
 
 /** Opens the database in `folder`; an empty or missing folder gets a new one. The caller holds the folder's lock. */
 export const openEmbedded = (folder: string): Promise<PGlite> =>
