@@ -29,6 +29,8 @@ export type Books = {
   readonly designs: ReadonlyMap<string, Design>
   readonly runs: Map<string, RunDraft>
   readonly firings: Map<string, FiringDraft>
+  /** By kiln, the firings that were loaded and never said to be out. */
+  readonly loadedByKiln: Map<string, readonly FiringDraft[]>
   readonly shelf: Map<string, Pile>
   readonly losses: LossRecord[]
 } & { readonly [List in Lists]: LogState[List][number][] }
@@ -52,6 +54,7 @@ export const openBooks = (designs: ReadonlyMap<string, Design>, stock: readonly 
     designs,
     runs: new Map(),
     firings: new Map(),
+    loadedByKiln: new Map(),
     shelf: new Map(),
     losses: [],
     delivered: [],

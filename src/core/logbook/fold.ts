@@ -4,7 +4,7 @@ import type { Minute } from '#core/time.ts'
 import { MIN_PER_DAY } from '#core/units.ts'
 import type { Asked, Books, FiringDraft, Reading, RunDraft } from './books.ts'
 import { openBooks } from './books.ts'
-import type { Entry } from './entry.ts'
+import type { Entry, EntryKind } from './entry.ts'
 import { unsorted } from './kilns.ts'
 import { readEntry } from './reading.ts'
 import { standingEntries } from './standing.ts'
@@ -53,6 +53,26 @@ export function foldLog(
   }
 }
 
+/** Kinds that tell of ware but bring it nowhere: no other entry fits better for them. */
+const bystanders: ReadonlySet<EntryKind> = new Set<EntryKind>([
+  'moved',
+  'covered',
+  'turned',
+  'dampened',
+  'weighed',
+  'felt',
+  'ruled',
+  'trued',
+  'scrap-dried',
+  'temperature-read',
+  'cone-read',
+  'meter-read',
+  'opened',
+  'received',
+  'away',
+  'studio-edited',
+])
+
 function readAll(books: Books, entries: readonly Entry[]): Question[] {
   const questions: Question[] = []
   const soonestFrom = soonestOfRest(entries)
@@ -69,8 +89,9 @@ function readAll(books: Books, entries: readonly Entry[]): Question[] {
     if (reading.asks.length > 0 && mayFitLater(entry, index)) waiting.push(entry)
     else {
       settle(entry, reading)
-      waiting = settleFitting(books, waiting, settle)
+      if (!bystanders.has(entry.kind)) waiting = settleFitting(books, waiting, settle)
     }
+    if (waiting.length === 0) continue
     const [still, over] = partedBy(waiting, (one) => mayFitLater(one, index))
     for (const one of over) settle(one, readEntry(books, one))
     waiting = over.length > 0 ? settleFitting(books, still, settle) : still

@@ -15,9 +15,8 @@ export function readLoaded(books: Books, entry: EntryOf<'loaded'>): Reading {
   const { body } = entry
   const known = books.firings.get(body.firingId)
   if (known && !stillLoading(known, body)) return asking('made-twice', { firing: body.firingId })
-  const before = [...books.firings.values()].filter(
-    ({ id, kilnId, unloadedMin }) => id !== body.firingId && kilnId === body.kilnId && unloadedMin === null,
-  )
+  const loaded = books.loadedByKiln.get(body.kilnId) ?? []
+  const before = loaded.filter(({ id, unloadedMin }) => id !== body.firingId && unloadedMin === null)
   const taking = takingFrom(books)
   const members = body.members.map((member) => readMember(books, taking, entry, member))
   return {
@@ -29,6 +28,7 @@ export function readLoaded(books: Books, entry: EntryOf<'loaded'>): Reading {
       for (const firing of before) firing.unloadedMin = entry.happenedMin
       const firing = known ?? newFiring(entry)
       books.firings.set(firing.id, firing)
+      books.loadedByKiln.set(body.kilnId, [firing])
       for (const { enter } of members) enter(firing)
     },
   }

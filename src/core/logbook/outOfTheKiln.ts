@@ -1,5 +1,5 @@
 /** After the bisque, and out of the door; and the ware that does not get there. */
-import type { Asked, Books, Reading } from './books.ts'
+import type { Asked, Books, Reading, RunDraft } from './books.ts'
 import { addRun, asking, isAlive, loseFrom, partOf, putOnShelf, takeOff } from './books.ts'
 import { asksOf } from './claySteps.ts'
 import type { EntryOf } from './entry.ts'
@@ -85,12 +85,9 @@ export function readDelivered(books: Books, { body }: EntryOf<'delivered'>): Rea
   const suits = (of: { readonly designId: string; readonly glazeId: string | null }): boolean =>
     of.designId === body.designId && (body.glazeId ?? of.glazeId) === of.glazeId
   const shelf = taking.fromShelf(body.count, (pile) => pile.stage === 'finished' && suits(pile))
-  const fired = shelf.missing > 0 ? [...books.runs.values()].filter((run) => run.stage === 'fired' && suits(run)) : []
-  const unfinished = taking.fromRuns(
-    fired.toSorted((a, b) => (a.id < b.id ? -1 : 1)),
-    shelf.missing,
-    () => 0,
-  )
+  const fired: RunDraft[] = []
+  if (shelf.missing > 0) for (const run of books.runs.values()) if (run.stage === 'fired' && suits(run)) fired.push(run)
+  const unfinished = taking.fromRuns(fired, shelf.missing, () => 0)
   const asks: Asked[] = unfinished.portions.map(({ run, count }) => ({
     code: 'step-out-of-order',
     params: { run: run.id, count },
@@ -131,7 +128,7 @@ export function readLost(books: Books, { body, happenedMin }: EntryOf<'lost'>): 
 function outOfRun(
   books: Books,
   body: { readonly runId: string; readonly count: number },
-  write: (run: Parameters<typeof takeOff>[0], count: number) => void,
+  write: (run: RunDraft, count: number) => void,
 ): Reading {
   const run = books.runs.get(body.runId)
   if (!run) return asking('unknown-run', { run: body.runId })

@@ -38,7 +38,8 @@ export function takingFrom(books: Books): Taking {
     fromShelf: (count, suits) => {
       const piles: { pile: Pile; count: number }[] = []
       let missing = count
-      for (const pile of [...books.shelf.values()].filter(suits).toSorted(byGlaze)) {
+      const suiting = [...books.shelf.values()].filter((pile) => pile.count > 0 && suits(pile))
+      for (const pile of suiting.toSorted(byGlaze)) {
         const here = take(pile, missing)
         if (here > 0) piles.push({ pile, count: here })
         missing -= here
@@ -52,7 +53,8 @@ export function takingFrom(books: Books): Taking {
  * The run itself and all that came out of it, nearest first. A device that has not heard of a split still names the old run:
  * its entry goes to whichever part of the family it fits.
  */
-export function familyOf(run: RunDraft): RunDraft[] {
+export function familyOf(run: RunDraft): readonly RunDraft[] {
+  if (run.children.length === 0) return [run]
   // A set grows while it is walked, and a run whose pieces came out of two others is still met once.
   const family = new Set([run])
   for (const member of family) for (const child of member.children) family.add(child)
