@@ -1,6 +1,6 @@
 /** The plan: what is to happen, who does it, when, under which cover, in which load, and what could not be kept. */
 import type { Entry } from '#core/logbook/entry.ts'
-import type { CoverKind } from '#core/drying/types.ts'
+import type { CoverKind, Firmness } from '#core/drying/types.ts'
 import type { FiringKind } from '#core/firing/types.ts'
 import type { Load } from '#core/loading/types.ts'
 import type { Minute } from '#core/time.ts'
@@ -67,6 +67,11 @@ export type RunTask = {
    * until the end of the next release (without one: of the next clay step), as many as pieces.
    */
   readonly after: { readonly cover: CoverKind; readonly spotId: string } | null
+  /**
+   * A look-in that decides: if every part is at least this firm by then, the run goes under this cover; if not, it waits
+   * on as it is. So each future is met as a potter would meet it, and `waits` tells the likeliest one. Null: decides nothing.
+   */
+  readonly parkWhen: { readonly firmness: Firmness; readonly cover: CoverKind } | null
   /** True: it could not move, for the potter has pinned it. */
   readonly pinned: boolean
 }
@@ -117,7 +122,8 @@ export type PlannedRun = {
   readonly boards: readonly { readonly spotId: string; readonly boardCount: number; readonly fromMin: Minute; readonly toMin: Minute }[]
   /**
    * From the cut: cover, spot, and from when, rising, including all that the log says of the past. What is to come is
-   * just what tasks with `after` set down, at their `endMin`: covers change only when somebody is there.
+   * just what tasks with `after` set down, at their `endMin`, and what look-ins that decide (`parkWhen`) do in most of the
+   * common draws: covers change only when somebody is there.
    * After the last join the run rests under tucked, sealed or damp cupboard for `evenOutHours`, then `slowDryHours`
    * under loose or closer, before it waits open or under cloth.
    */
@@ -222,6 +228,17 @@ export type CostName =
   | 'sessions'
   | 'thinWindows'
   | 'standingDays'
+
+export const costNames: readonly CostName[] = [
+  'wareLost',
+  'lateWeight',
+  'changes',
+  'firings',
+  'energyKwh',
+  'sessions',
+  'thinWindows',
+  'standingDays',
+]
 
 export type Costs = Readonly<Record<CostName, number>>
 

@@ -1,3 +1,4 @@
+import type { Interval } from '../../time.ts'
 import type { Indexed, Link, ModeChoice } from './indexed.ts'
 import {
   addArc,
@@ -11,7 +12,8 @@ import {
   type Literal,
   type Model,
 } from './lcg/model.ts'
-import type { Pairs } from './pairs.ts'
+import { compileResources } from './compileResources.ts'
+import type { Pairs, Precedence } from './pairs.ts'
 import { LEFT_OUT, type Schedule } from './schedule.ts'
 
 /** What is known beforehand, or a literal that decides it. */
@@ -34,62 +36,95 @@ export type Compiled = {
   readonly all: (truths: readonly Truth[]) => Truth
 }
 
+/** Which part of the problem the model leaves open; without an incumbent, all of it. */
 export type Scope = {
-  /** Tasks outside keep mode and presence of this schedule. */
-  readonly frozen?: { readonly schedule: Schedule; readonly isFree: (task: number) => boolean }
+  readonly incumbent?: { readonly schedule: Schedule; readonly freedom: readonly Freedom[] }
   readonly pairs?: Pairs
-  /** Orders of frozen tasks to be kept. */
-  readonly precedences?: readonly { readonly before: number; readonly after: number }[]
+  /** Orders of tasks to be kept. */
+  readonly precedences?: readonly Precedence[]
+  /** Free tasks start and end inside it. */
+  readonly window?: Interval
 }
+
+/**
+ * What may change about a task: everything; only its start; nothing; or it is not there at all, not even as one left
+ * out, so that whatever ties others to it is silent.
+ */
+export type Freedom = 'free' | 'movable' | 'fixed' | 'ignored'
 
 export function compile(indexed: Indexed, scope: Scope = {}): Compiled {
   const model = emptyModel()
-  const { taskCount, horizonMin, problem } = indexed
-  for (let task = 0; task < taskCount; task++) {
-    newVariable(model, 0, horizonMin - Math.min(...indexed.modes[task]!.map(({ durationMin }) => durationMin)))
-  }
+  const { taskCount, problem } = indexed
+  const freedomOf = (task: number): Freedom => scope.incumbent?.freedom[task] ?? 'free'
+  for (let task = 0; task < taskCount; task++) newStart(indexed, model, scope, task, freedomOf(task))
   const originVariable = newVariable(model, -problem.horizon.startMin, -problem.horizon.startMin)
   const assumptions = (problem.assumptions ?? []).map(() => isTrue(newVariable(model, 0, 1)))
   const { presence, modeTruth, choices } = compileModes(indexed, model, scope)
   const all = rememberedConjunction(model)
   const compiled: Compiled = { model, originVariable, modeTruth, presence, assumptions, choices, all }
 
-  for (const link of indexed.links) addLag(compiled, link)
+  const isSettled = (node: number): boolean =>
+    node === taskCount || freedomOf(node) === 'fixed' || freedomOf(node) === 'ignored'
+  for (const link of indexed.links) if (!isSettled(link.from) || !isSettled(link.to)) addLag(compiled, link)
   for (const { from, to, bound, steps, conditions, assumption } of indexed.curves) {
+    if (isSettled(from) && isSettled(to)) continue
     const condition = all(conditionsOf(compiled, from, to, conditions, assumption))
     if (condition === false) continue
     model.monotones.push({ from, to, bound, steps, ...(condition === true ? {} : { condition }) })
   }
-  compileCalendars(indexed, compiled)
-  compileResources(indexed, compiled)
+  compileResources(indexed, compiled, scope)
   compilePairs(indexed, compiled, scope)
   return compiled
+}
+
+function newStart({ modes, horizonMin }: Indexed, model: Model, scope: Scope, task: number, freedom: Freedom): void {
+  const shortest = Math.min(...modes[task]!.map(({ durationMin }) => durationMin))
+  const start = scope.incumbent?.schedule.start[task] ?? 0
+  if (freedom === 'fixed') newVariable(model, start, start)
+  else if (freedom === 'ignored') newVariable(model, 0, 0)
+  else if (freedom === 'movable') newVariable(model, 0, horizonMin - shortest)
+  else
+    newVariable(
+      model,
+      Math.max(0, scope.window?.startMin ?? 0),
+      Math.min(horizonMin, scope.window?.endMin ?? horizonMin) - shortest,
+    )
 }
 
 function compileModes(
   indexed: Indexed,
   model: Model,
-  { frozen }: Scope,
+  { incumbent }: Scope,
 ): Pick<Compiled, 'presence' | 'modeTruth' | 'choices'> {
   const choices: Literal[] = []
-  const groupTruth: Truth[] = indexed.groups.map(() => true)
-  const groupSeen = new Set<number>()
+  const groupTruth: (Truth | undefined)[] = []
+  const keptMode = (task: number): number | undefined => {
+    const freedom = incumbent?.freedom[task] ?? 'free'
+    if (freedom === 'free') return undefined
+    return freedom === 'ignored' ? LEFT_OUT : incumbent!.schedule.mode[task]!
+  }
+  // A group of which some task is kept is kept in or out as a whole.
+  indexed.groupOf.forEach((group, task) => {
+    const kept = keptMode(task)
+    if (group >= 0 && kept !== undefined) groupTruth[group] = kept !== LEFT_OUT
+  })
   const presence = indexed.groupOf.map((group, task): Truth => {
-    if (frozen && !frozen.isFree(task)) return frozen.schedule.mode[task] !== LEFT_OUT
+    const kept = keptMode(task)
+    if (kept !== undefined) return kept !== LEFT_OUT
     if (group < 0) return true
-    if (!groupSeen.has(group)) {
-      groupSeen.add(group)
-      groupTruth[group] = isTrue(newVariable(model, 0, 1))
-      choices.push(groupTruth[group] as Literal)
-    }
-    return groupTruth[group]!
+    const known = groupTruth[group]
+    if (known !== undefined) return known
+    const isIn = isTrue(newVariable(model, 0, 1))
+    groupTruth[group] = isIn
+    choices.push(isIn)
+    return isIn
   })
   const modeTruth = indexed.modes.map((modes, task): Truth[] => {
-    if (presence[task] === false) return modes.map(() => false)
-    if (frozen && !frozen.isFree(task)) return modes.map((_, mode) => mode === frozen.schedule.mode[task])
+    const kept = keptMode(task)
+    if (kept !== undefined) return modes.map((_, mode) => mode === kept)
     if (modes.length === 1) return [presence[task]!]
     const taken = modes.map(() => isTrue(newVariable(model, 0, 1)))
-    exactlyOne(model, taken, presence[task] as Truth)
+    exactlyOne(model, taken, presence[task]!)
     choices.push(...taken)
     return taken
   })
@@ -98,8 +133,9 @@ function compileModes(
 
 /** One of them if `when` holds, else none. */
 function exactlyOne(model: Model, literals: readonly Literal[], when: Truth): void {
-  addClause(model, when === true ? literals : [not(when as Literal), ...literals])
-  if (when !== true) for (const literal of literals) addClause(model, [not(literal), when as Literal])
+  if (when === false) return
+  addClause(model, when === true ? literals : [not(when), ...literals])
+  if (when !== true) for (const literal of literals) addClause(model, [not(literal), when])
   model.linears.push({ terms: literals.map(({ side }) => ({ side, weight: 1 })), limit: 1 })
 }
 
@@ -142,56 +178,6 @@ function addLag(compiled: Compiled, { from, weight, to, conditions, assumption }
     return
   }
   addArc(compiled.model, from, weight, to, condition === true ? undefined : condition)
-}
-
-/** A calendar is a monotone arc from a start to itself: not before the next minute that is allowed. */
-function compileCalendars({ modes }: Indexed, { model, modeTruth }: Compiled): void {
-  modes.forEach((ofTask, task) => {
-    ofTask.forEach(({ starts }, mode) => {
-      const truth = modeTruth[task]![mode]!
-      if (starts === undefined || truth === false) return
-      const steps = starts.flatMap(({ startMin, endMin }, i) => [
-        ...(i === 0 ? [{ fromMin: -0x3ffffff, valueMin: startMin, slope: 0 as const }] : []),
-        { fromMin: startMin, valueMin: startMin, slope: 1 as const },
-        { fromMin: endMin, valueMin: starts[i + 1]?.startMin ?? 0x3fffffff, slope: 0 as const },
-      ])
-      if (steps.length === 0) addClause(model, truth === true ? [] : [not(truth)])
-      else
-        model.monotones.push({
-          from: task,
-          to: task,
-          bound: 'at-least',
-          steps,
-          ...(truth === true ? {} : { condition: truth }),
-        })
-    })
-  })
-}
-
-function compileResources({ modes, resources }: Indexed, compiled: Compiled): void {
-  const { model, modeTruth, assumptions, all } = compiled
-  resources.forEach(({ capacity, missing, assumption }, resource) => {
-    const inForce: Truth = assumption < 0 ? true : assumptions[assumption]!
-    const entries = modes.flatMap((ofTask, task) =>
-      ofTask.flatMap(({ durationMin, demands }, mode) => {
-        const amount = demands.find((demand) => demand.resource === resource)?.amount ?? 0
-        const truth = all([modeTruth[task]![mode]!, inForce])
-        if (amount === 0 || durationMin === 0 || truth === false) return []
-        return [{ start: task, duration: durationMin, demand: amount, ...(truth === true ? {} : { presence: truth }) }]
-      }),
-    )
-    if (entries.length === 0) return
-    // Closed hours are in the calendars, so only partly missing capacity takes room in the time-table.
-    const blocked = missing
-      .filter(({ amount }) => amount < capacity || assumption >= 0)
-      .map(({ startMin, endMin, amount }) => ({
-        start: newVariable(model, startMin, startMin),
-        duration: endMin - startMin,
-        demand: amount,
-        ...(inForce === true ? {} : { presence: inForce as Literal }),
-      }))
-    model.cumulatives.push({ capacity, entries: [...entries, ...blocked] })
-  })
 }
 
 /** The order of two tasks that cannot overlap is one 0-1 variable: true if `a` comes first. */

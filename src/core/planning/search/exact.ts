@@ -16,7 +16,8 @@ export type Search = {
   readonly run: (limits: Limits, guide: Schedule | undefined) => Outcome
   /** After `found`. */
   readonly schedule: () => Schedule
-  readonly lowerBound: (level: number) => number
+  /** What the level costs at least, as far as that is known without any guess. */
+  readonly provedAtLeast: (level: number) => number
 }
 
 /** All assumptions are in force unless `assumed` says which. */
@@ -27,7 +28,8 @@ export function createSearch(indexed: Indexed, scope: Scope, rng: Rng, assumed?:
   if (!assumed) for (const { side } of assumptions) model.lower[side >> 1] = 1
   const solver = createSolver(model)
   const { value } = solver.engine
-  const starts = Array.from({ length: indexed.taskCount }, (_, task) => task)
+  const tasks = Array.from({ length: indexed.taskCount }, (_, task) => task)
+  const starts = tasks.filter((task) => model.lower[task]! < model.upper[task]!)
   const isTrue = (truth: Truth): boolean => (typeof truth === 'boolean' ? truth : value[truth.side]! >= truth.least)
 
   return {
@@ -48,7 +50,7 @@ export function createSearch(indexed: Indexed, scope: Scope, rng: Rng, assumed?:
         limits,
       ),
     schedule: () => ({
-      start: Int32Array.from(starts, (task) => value[2 * task]!),
+      start: Int32Array.from(tasks, (task) => value[2 * task]!),
       mode: Int32Array.from(compiled.modeTruth, (ofTask) => {
         const taken = ofTask.findIndex(isTrue)
         return taken < 0 ? LEFT_OUT : taken
@@ -56,6 +58,10 @@ export function createSearch(indexed: Indexed, scope: Scope, rng: Rng, assumed?:
       slot: new Int32Array(indexed.taskCount).fill(-1),
       costs: levels.map((level) => value[2 * level]!),
     }),
-    lowerBound: (level) => value[2 * levels[level]!]!,
+    provedAtLeast: (level) => {
+      const side = 2 * levels[level]!
+      const { levelStarts, valueBefore } = solver.engine
+      return levelStarts.length === 0 ? value[side]! : valueBefore(side, levelStarts[0]!)
+    },
   }
 }

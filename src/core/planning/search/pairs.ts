@@ -4,9 +4,12 @@ import { addLink, NO_PATH, type Distances } from './longestPaths.ts'
 /** Two tasks that cannot be under way together and whose order is open. */
 export type OpenPair = { readonly a: number; readonly b: number }
 
+/** The one ends before the other starts. */
+export type Precedence = { readonly before: number; readonly after: number }
+
 /** Precedences forced on pairs, and the pairs left open. */
 export type Pairs = {
-  readonly forced: readonly { readonly before: number; readonly after: number }[]
+  readonly forced: readonly Precedence[]
   readonly open: readonly OpenPair[]
 }
 
@@ -33,7 +36,7 @@ export function orderPairs(
 ): Pairs | undefined {
   const { nodeCount, of } = distances
   const durationOf = (task: number) => indexed.modes[task]![0]!.durationMin
-  const forced: { before: number; after: number }[] = []
+  const forced: Precedence[] = []
   let open: OpenPair[] = []
   for (let a = 0; a < indexed.taskCount; a++) {
     if (!isOrdinary(a)) continue

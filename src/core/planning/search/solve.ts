@@ -1,56 +1,164 @@
-import { seededRng } from '../../rng.ts'
+import { seededRng, type Rng } from '../../rng.ts'
 import { createSearch } from './exact.ts'
-import { indexProblem } from './indexed.ts'
-import { impossibleCycle, isFirm, longestPaths } from './longestPaths.ts'
-import { orderPairs } from './pairs.ts'
-import type { Problem, Solution, SolveOptions } from './problem.ts'
-import { toPlan, type Schedule } from './schedule.ts'
+import { indexProblem, type Indexed } from './indexed.ts'
+import type { Limits } from './lcg/solver.ts'
+import { createImprover } from './lns/improve.ts'
+import { impossibleCycle, isFirm, longestPaths, type Distances } from './longestPaths.ts'
+import { orderPairs, type Pairs } from './pairs.ts'
+import type { Cause, Problem, Solution, SolveOptions } from './problem.ts'
+import { isBetter, toPlan, type Schedule } from './schedule.ts'
 
+/** Up to so many tasks all pairs have their order as a variable and the whole is searched, not only parts. */
+const MOST_WHOLE = 300
+const CONFLICTS_A_TURN = 3000
+
+/**
+ * Plans: the whole problem by lazy clause generation and parts of it by large neighbourhood search, in turns, each
+ * taking over what the other found. Anytime: every better plan is handed to `onBetter`. The same problem, seed and
+ * budget give the same answer.
+ */
 export function solve(problem: Problem, options: SolveOptions): Solution {
   const indexed = indexProblem(problem)
   const rng = seededRng(options.seed)
   const firm = indexed.links.filter((link) => link.assumption >= 0 || isFirm(indexed, link))
-  const none = { costs: [], lowerBound: 0, unproven: [], conflicts: 0, iterations: 0 }
   const cycle = impossibleCycle(indexed.taskCount + 1, firm)
-  if (cycle)
-    return {
-      status: 'infeasible',
-      ...none,
-      cause: { kind: 'cycle', reasons: cycle.map((l) => l.reason), assumptionIds: [] },
-    }
-  const distances = longestPaths(indexed.taskCount + 1, firm)
-  const pairs = orderPairs(indexed, (t) => indexed.groupOf[t]! < 0 && indexed.modes[t]!.length === 1, distances)
-  if (!pairs) return { status: 'infeasible', ...none, cause: { kind: 'assumptions', assumptionIds: [] } }
-  const search = createSearch(indexed, { pairs }, rng)
-  let best: Schedule | undefined
-  let status: Solution['status'] = 'unknown'
-  for (;;) {
-    const outcome = search.run(
-      { conflicts: options.conflicts - search.solver.conflicts(), cancelled: options.cancelled ?? (() => false) },
-      best,
+  if (cycle) {
+    const assumptionIds = cycle.flatMap(({ assumption }) =>
+      assumption < 0 ? [] : [problem.assumptions![assumption]!.id],
     )
-    if (outcome === 'exhausted') {
-      status = best ? 'optimal' : 'infeasible'
-      break
-    }
-    if (outcome === 'stopped') {
-      status = best ? 'feasible' : 'unknown'
-      break
-    }
-    best = search.schedule()
-    options.onBetter?.(toPlan(indexed, best), best.costs)
-    if (!search.demandLess(0, best.costs[0]!)) {
-      status = 'optimal'
-      break
-    }
+    return impossible({ kind: 'cycle', reasons: cycle.map(({ reason }) => reason), assumptionIds }, 0)
   }
-  return {
-    status,
-    ...(best ? { plan: toPlan(indexed, best) } : {}),
-    costs: best?.costs ?? [],
-    lowerBound: status === 'optimal' ? best!.costs[0]! : 0,
-    unproven: [],
-    conflicts: search.solver.conflicts(),
+  const progress = createProgress(indexed, options)
+  const distances = indexed.taskCount <= MOST_WHOLE ? longestPaths(indexed.taskCount + 1, firm) : undefined
+  const pairs = distances && orderPairs(indexed, (task) => isOrdinary(indexed, task), distances)
+  if (distances && !pairs) return impossible({ kind: 'assumptions', assumptionIds: [] }, 0)
+  takeTurns(indexed, pairs, progress, rng)
+  return progress.solution()
+}
+
+const isOrdinary = ({ groupOf, modes }: Indexed, task: number): boolean =>
+  groupOf[task]! < 0 && modes[task]!.length === 1
+
+const impossible = (cause: Cause, conflicts: number): Solution => ({
+  status: 'infeasible',
+  costs: [],
+  lowerBound: 0,
+  cause,
+  unproven: [],
+  conflicts,
+  iterations: 0,
+})
+
+/** What is known so far, and what may still be spent. */
+type Progress = {
+  best: Schedule | undefined
+  /** Levels before it are proved to be least. */
+  provenLevels: number
+  isImpossible: boolean
+  lowerBound: number
+  iterations: number
+  readonly offer: (schedule: Schedule) => void
+  readonly spend: (conflicts: number) => void
+  readonly limits: (conflicts: number) => Limits
+  readonly isOver: () => boolean
+  readonly solution: () => Solution
+}
+
+function createProgress(indexed: Indexed, options: SolveOptions): Progress {
+  const cancelled = options.cancelled ?? (() => false)
+  let spent = 0
+  const progress: Progress = {
+    best: undefined,
+    provenLevels: 0,
+    isImpossible: false,
+    lowerBound: 0,
     iterations: 0,
+    offer: (schedule) => {
+      if (progress.best && !isBetter(schedule.costs, progress.best.costs)) return
+      progress.best = schedule
+      options.onBetter?.(toPlan(indexed, schedule), schedule.costs)
+    },
+    spend: (conflicts) => {
+      spent += conflicts
+    },
+    limits: (conflicts) => ({ conflicts: Math.min(conflicts, options.conflicts - spent), cancelled }),
+    isOver: () =>
+      spent >= options.conflicts ||
+      progress.isImpossible ||
+      progress.provenLevels === indexed.problem.costs.length ||
+      cancelled(),
+    solution: () => {
+      const { best, provenLevels, lowerBound, iterations, isImpossible } = progress
+      const isProved = provenLevels === indexed.problem.costs.length
+      return {
+        status: isImpossible ? 'infeasible' : best ? (isProved ? 'optimal' : 'feasible') : 'unknown',
+        ...(best ? { plan: toPlan(indexed, best) } : {}),
+        costs: best?.costs ?? [],
+        lowerBound: best && provenLevels > 0 ? best.costs[0]! : lowerBound,
+        ...(isImpossible ? { cause: { kind: 'assumptions', assumptionIds: [] } as const } : {}),
+        unproven: [],
+        conflicts: spent,
+        iterations,
+      }
+    },
+  }
+  return progress
+}
+
+/** The whole and the parts in turns, level by level. */
+function takeTurns(indexed: Indexed, pairs: Pairs | undefined, progress: Progress, rng: Rng): void {
+  const improver = createImprover(
+    indexed,
+    pairs,
+    (level) => (level < progress.provenLevels ? progress.best!.costs[level]! : level === 0 ? progress.lowerBound : 0),
+    rng,
+  )
+  const whole = createWhole(indexed, pairs, progress, rng)
+  while (!progress.isOver()) {
+    whole(CONFLICTS_A_TURN)
+    if (!progress.best) continue
+    for (let spent = 0; spent < CONFLICTS_A_TURN && !progress.isOver();) {
+      const { better, conflicts } = improver.step(progress.best, progress.limits(Infinity))
+      progress.spend(conflicts)
+      spent += conflicts
+      if (better) progress.offer(better)
+      if (conflicts === 0) break
+    }
+    progress.iterations = improver.iterations()
+  }
+}
+
+/** Searches the whole problem for less at the first level not yet proved, so many conflicts at a time. */
+function createWhole(
+  indexed: Indexed,
+  pairs: Pairs | undefined,
+  progress: Progress,
+  rng: Rng,
+): (conflicts: number) => void {
+  const begin = () => {
+    const search = createSearch(indexed, pairs ? { pairs } : {}, rng)
+    for (let level = 0; level < progress.provenLevels; level++) search.demandAtMost(level, progress.best!.costs[level]!)
+    return search
+  }
+  let search = begin()
+  const proved = (): void => {
+    if (!progress.best) progress.isImpossible = true
+    else if (++progress.provenLevels < indexed.problem.costs.length) search = begin()
+  }
+  return (conflicts) => {
+    const before = search.solver.conflicts()
+    const until = before + progress.limits(conflicts).conflicts
+    for (;;) {
+      const level = progress.provenLevels
+      if (progress.best && !search.demandLess(level, progress.best.costs[level]!)) return proved()
+      const spentBefore = search.solver.conflicts()
+      const outcome = search.run(progress.limits(until - spentBefore), progress.best)
+      progress.spend(search.solver.conflicts() - spentBefore)
+      if (level === 0) progress.lowerBound = Math.max(progress.lowerBound, search.provedAtLeast(0))
+      if (outcome === 'exhausted') return proved()
+      if (outcome === 'stopped') return
+      progress.offer(search.schedule())
+      if (search.solver.conflicts() >= until) return
+    }
   }
 }

@@ -1,0 +1,93 @@
+/** Hands on ware that is no longer clay: glazing, finishing, packing. Elastic work, which gives way to clay. */
+import type { Design, DesignStep, StepKind } from '#core/studio/studio.ts'
+import type { Minute } from '#core/time.ts'
+import type { Allotment, RunTask } from '../plan.ts'
+import { type Diary, earliestSlot, longestSpan } from './diary.ts'
+import { addTask, type Desk, stepTask, taskId } from './desk.ts'
+
+/** What a run's pieces bear: so many of this glaze. */
+export type GlazePortion = { readonly glazeId: string | null; readonly count: number }
+
+/**
+ * Shares a run's pieces out over the glazes its allotments ask for, the most urgent first; spare pieces take the first
+ * glaze asked for, or the design's first.
+ */
+export function glazePortions(design: Design, count: number, allotments: readonly Allotment[]): GlazePortion[] {
+  const glazed = design.steps.some(({ kind }) => kind === 'glaze')
+  if (!glazed) return [{ glazeId: null, count }]
+  const portions = new Map<string | null, number>()
+  let left = count
+  for (const { glazeId, count: wanted } of allotments) {
+    const taken = Math.min(left, wanted)
+    const glaze = glazeId ?? design.glazeIds[0] ?? null
+    portions.set(glaze, (portions.get(glaze) ?? 0) + taken)
+    left -= taken
+  }
+  const first = portions.keys().next()
+  const spare = first.done ? (design.glazeIds[0] ?? null) : first.value
+  if (left > 0) portions.set(spare, (portions.get(spare) ?? 0) + left)
+  return [...portions].map(([glazeId, portion]) => ({ glazeId, count: portion })).filter((portion) => portion.count > 0)
+}
+
+export type HandsDone = { readonly doneMin: Minute; readonly tasks: readonly RunTask[] }
+
+/**
+ * Places a design's steps of the given kinds, one after the other, on `count` pieces from `fromMin` on.
+ * A step longer than any session is divided over several. Null: no hands before the horizon.
+ */
+export function placeBenchSteps(
+  desk: Desk,
+  runId: string,
+  design: Design,
+  glazeId: string | null,
+  count: number,
+  kinds: readonly StepKind[],
+  fromMin: Minute,
+): HandsDone | null {
+  let doneMin = fromMin
+  const tasks: RunTask[] = []
+  for (const step of design.steps.filter(({ kind }) => kinds.includes(kind))) {
+    const placed = placeStep(desk, runId, step, glazeId, count, doneMin)
+    if (!placed) return null
+    tasks.push(...placed.tasks)
+    doneMin = placed.doneMin
+  }
+  return { doneMin, tasks }
+}
+
+/** Minutes that a step takes for so many pieces. */
+export const stepMin = ({ setupMin, minPerPiece }: DesignStep, count: number): number =>
+  Math.ceil(setupMin + minPerPiece * count)
+
+/** The most pieces of a step that fit into `minutes`. */
+export const piecesIn = ({ setupMin, minPerPiece }: DesignStep, minutes: number): number =>
+  minPerPiece === 0 ? (minutes >= setupMin ? Number.MAX_SAFE_INTEGER : 0) : Math.floor((minutes - setupMin) / minPerPiece)
+
+function placeStep(desk: Desk, runId: string, step: DesignStep, glazeId: string | null, count: number, fromMin: Minute): HandsDone | null {
+  const { horizonMin } = desk.given
+  const tasks: RunTask[] = []
+  let left = count
+  let doneMin = fromMin
+  const pinned = desk.given.studio.pins.find((pin) => pin.runId === runId && pin.stepId === step.id)
+  while (left > 0) {
+    const most = piecesIn(step, longestSpan(desk.diary, step.needs, fromMin, horizonMin))
+    if (most < 1) return null
+    const pieces = Math.min(left, most)
+    const slot = slotFor(desk.diary, step, stepMin(step, pieces), fromMin, horizonMin, pinned)
+    if (!slot) return null
+    const task = stepTask(runId, step.id, slot, pieces, { glazeId, pinned: pinned !== undefined })
+    const again = desk.tasks.filter(({ id }) => id === task.id || id.startsWith(`${task.id}/part`)).length
+    const named = again > 0 ? { ...task, id: `${taskId(runId, step.id, glazeId)}/part${again + 1}` } : task
+    addTask(desk, named)
+    tasks.push(named)
+    left -= pieces
+    doneMin = Math.max(doneMin, slot.endMin)
+  }
+  return { doneMin, tasks }
+}
+
+function slotFor(diary: Diary, step: DesignStep, durationMin: number, fromMin: Minute, horizonMin: Minute, pinned?: { startMin: Minute; makerId: string | null }) {
+  if (!pinned) return earliestSlot(diary, 'making', step.needs, durationMin, fromMin, horizonMin - durationMin)
+  if (pinned.startMin < fromMin) return null
+  return earliestSlot(diary, 'making', step.needs, durationMin, pinned.startMin, pinned.startMin, pinned.makerId)
+}

@@ -1,0 +1,258 @@
+/**
+ * A run while it is clay: cut, every step inside its window, covered and looked in at between, rested, opened and dried.
+ * The whole chain is looked for first and booked only if it holds.
+ */
+import type { CoverKind, CoverSpan } from '#core/drying/types.ts'
+import type { DesignStep, Spot } from '#core/studio/studio.ts'
+import type { Minute } from '#core/time.ts'
+import { MIN_PER_DAY, MIN_PER_HOUR } from '#core/units.ts'
+import { COMMON_DRAWS, DRY_ODDS, drawsFor } from '../facts/commonDraws.ts'
+import type { Job } from '../jobs.ts'
+import type { PlannedRun, RunTask } from '../plan.ts'
+import type { PlanningReason } from '../reasons.ts'
+import { stepMin } from './bench.ts'
+import { spendClay } from './clayStore.ts'
+import { addTask, type Desk, type PlacedClay, stepTask, takeBoards } from './desk.ts'
+import { earliestSlot, type Slot } from './diary.ts'
+import { leastFree, take } from './room.ts'
+import { cutSlots, wantedSlot } from './starts.ts'
+import { findWait, type Wait } from './wait.ts'
+import { asCut, type ClayState, dryMinutes, moved, type Ware } from './wares.ts'
+
+/** Boards are kept this long after ware is dry, so that it can wait for a kiln. Our choice. */
+const BOARDS_KEPT_DAYS = 10
+const CUTS_TRIED = 14
+
+/** A chain on its way: what is done and how the clay is after it. */
+type Chain = {
+  readonly ware: Ware
+  readonly spot: Spot
+  readonly state: ClayState
+  readonly held: readonly boolean[]
+  readonly tasks: readonly RunTask[]
+  readonly waits: PlannedRun['waits']
+  readonly lookInCount: number
+}
+
+/** Places a run's clay from where it is to dry ware; or why it cannot be. Nothing is booked unless all of it holds. */
+export function placeClay(desk: Desk, job: Job): PlacedClay | PlanningReason {
+  const { studio } = desk.given
+  const isCut = job.stage !== 'begun'
+  const spots = isCut ? studio.spots.filter(({ id }) => id === spotNow(job)) : studio.spots
+  let reason: PlanningReason | null = null
+  for (const spot of spots) {
+    const placed = isCut ? placeUnderWay(desk, job, spot) : placeNew(desk, job, spot)
+    if (!('code' in placed)) return placed
+    reason ??= placed
+  }
+  return reason ?? { code: 'no-board-room', params: { spot: '', neededBoards: boardsOf(job), boards: 0 } }
+}
+
+const spotNow = (job: Job): string => job.state?.waits.at(-1)?.spotId ?? ''
+const boardsOf = ({ count, design }: Job): number => Math.ceil(count / design.piecesPerBoard)
+const clayKinds = new Set(['cut', 'drape', 'release', 'join', 'surface'])
+const claySteps = ({ design }: Job): readonly DesignStep[] => design.steps.filter(({ kind }) => clayKinds.has(kind))
+
+function placeNew(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningReason {
+  const cut = job.design.steps.find(({ kind }) => kind === 'cut')
+  if (!cut) return { code: 'design-has-no-clay-step', params: { design: job.design.name } }
+  const durationMin = stepMin(cut, job.count)
+  const slots = cutSlots(desk, job, cut, durationMin, CUTS_TRIED)
+  if ('code' in slots) return slots
+  let reason: PlanningReason | null = null
+  for (const { slot, pinned } of slots) {
+    const ware = desk.given.wareOf(job, spot)
+    const task = stepTask(job.id, cut.id, slot, job.count, { pinned })
+    const state = asCut(ware, slot.endMin)
+    const start: Chain = { ware, spot, state, held: ware.draws.map(() => true), tasks: [task], waits: [], lookInCount: 0 }
+    const placed = finishChain(desk, job, start, claySteps(job).filter(({ kind }) => kind !== 'cut'), slot.startMin, slot.endMin)
+    if (!('code' in placed)) return placed
+    reason ??= placed
+    if (placed.code === 'window-never-opens' || placed.code === 'never-dry') break
+  }
+  return reason!
+}
+
+function placeUnderWay(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningReason {
+  const run = job.state!
+  const ware = desk.given.wareOf(job, spot)
+  const { nowMin } = desk.given
+  const spans: CoverSpan[] = run.waits.map(({ fromMin, cover, spotId }) => ({ fromMin: Math.max(fromMin, run.cutMin ?? fromMin), cover, spotId }))
+  const begin = asCut(ware, run.cutMin ?? nowMin)
+  const state = nowMin > begin.minute && spans.length > 0 ? moved(ware, begin, spans, nowMin) : begin
+  const start: Chain = { ware, spot, state, held: ware.draws.map(() => true), tasks: [], waits: run.waits, lookInCount: 0 }
+  const left = claySteps(job).filter(({ id, kind }) => kind !== 'cut' && !run.doneStepIds.includes(id))
+  return finishChain(desk, job, start, left, nowMin, run.cutMin)
+}
+
+/** The steps that are left, the rest, the drying; booked if all of it holds. */
+function finishChain(desk: Desk, job: Job, start: Chain, steps: readonly DesignStep[], boardsFromMin: Minute, cutMin: Minute | null): PlacedClay | PlanningReason {
+  let chain = start
+  for (const step of steps) {
+    const next = afterStep(desk, job, chain, step)
+    if ('code' in next) return next
+    chain = next
+  }
+  const rested = restAndOpen(desk, job, chain)
+  if ('code' in rested) return rested
+  const dryByDrawMin = rested.dryByDrawMin
+  const dryMin = dryByDrawMin.toSorted((a, b) => a - b)[drawsFor(DRY_ODDS) - 1]!
+  if (!Number.isFinite(dryMin)) return { code: 'never-dry', params: { part: job.design.name } }
+  if (dryMin >= desk.given.horizonMin) return { code: 'never-dry', params: { part: job.design.name } }
+  const boardCount = boardsOf(job)
+  const boardsUntilMin = dryMin + BOARDS_KEPT_DAYS * MIN_PER_DAY
+  const free = Math.min(leastFree(desk.boards, boardsFromMin, boardsUntilMin), leastFree(desk.spots.get(chain.spot.id)!, boardsFromMin, boardsUntilMin))
+  if (free < boardCount) return { code: 'no-board-room', params: { spot: chain.spot.name, neededBoards: boardCount, boards: Math.max(0, free) } }
+  const mouldTrouble = takeMoulds(desk, job, rested.chain.tasks)
+  if (mouldTrouble) return mouldTrouble
+  if (job.stage === 'begun') {
+    const short = spendClay(desk, job, boardsFromMin)
+    if (short) return short
+  }
+  for (const task of rested.chain.tasks) addTask(desk, task)
+  takeBoards(desk, chain.spot.id, boardCount, boardsFromMin, boardsUntilMin)
+  return {
+    job,
+    spotId: chain.spot.id,
+    boardCount,
+    cutMin,
+    boardsFromMin,
+    boardsUntilMin,
+    waits: rested.chain.waits,
+    dryMin,
+    dryByDrawMin,
+    windowOdds: chain.held.filter(Boolean).length / COMMON_DRAWS,
+  }
+}
+
+/** The chain with one more step done, or why it cannot be. */
+function afterStep(desk: Desk, job: Job, chain: Chain, step: DesignStep): Chain | PlanningReason {
+  const { studio, wares } = desk.given
+  const band = step.band ?? { from: 'any', to: 'any' }
+  const partIndexes = step.partIds.length === 0
+    ? job.design.parts.map((_, p) => p)
+    : job.design.parts.flatMap(({ id }, p) => (step.partIds.includes(id) ? [p] : []))
+  const durationMin = stepMin(step, job.count)
+  const wait = findWait({
+    wares,
+    ware: chain.ware,
+    diary: desk.diary,
+    from: chain.state,
+    held: chain.held,
+    spotId: chain.spot.id,
+    covers: coversFrom(desk, chain),
+    step: { ...step, band },
+    partIndexes,
+    durationMin,
+    odds: studio.rules.windowOdds,
+    lookInMin: studio.rules.lookInMin,
+    wanted: wantedSlot(desk, job.id, step, durationMin),
+    isOpenTo: (slot) => mouldsFree(desk, job, step, slot),
+  })
+  return 'code' in wait ? wait : withStep(desk, job, chain, step, wait)
+}
+
+/**
+ * Covers that can be chosen now: all of them when hands are on the run, for the task that ends now sets it; only what
+ * lies over it when nobody is there.
+ */
+function coversFrom(desk: Desk, chain: Chain): readonly CoverKind[] {
+  const over = chain.waits.at(-1)
+  return chain.tasks.length === 0 && over ? [over.cover] : desk.given.studio.covers
+}
+
+function withStep(desk: Desk, job: Job, chain: Chain, step: DesignStep, wait: Wait): Chain {
+  const waiting = covered(chain, wait.cover, chain.spot.id, chain.state.minute)
+  const lookIns = wait.lookIns.map((slot, i) =>
+    stepTask(job.id, `look-in:${chain.lookInCount + i + 1}`, slot, job.count, { kind: 'look-in', parkWhen: wait.parkWhen }),
+  )
+  const pinned = desk.given.studio.pins.some(({ runId, stepId }) => runId === job.id && stepId === step.id)
+  const task = stepTask(job.id, step.id, wait.slot, job.count, { window: wait.window, pinned })
+  const parked = wait.parkedAtMin !== null && wait.parkWhen
+    ? [{ fromMin: wait.parkedAtMin, cover: wait.parkWhen.cover, spotId: chain.spot.id }]
+    : []
+  return {
+    ...chain,
+    state: wait.state,
+    held: wait.held,
+    tasks: [...waiting.tasks, ...lookIns, task],
+    waits: [...waiting.waits, ...parked],
+    lookInCount: chain.lookInCount + lookIns.length,
+  }
+}
+
+/** Sets the cover that begins at `fromMin`, by the task that ends then; a run under way that keeps its cover needs none. */
+function covered(chain: Chain, cover: CoverKind, spotId: string, fromMin: Minute): Pick<Chain, 'tasks' | 'waits'> {
+  const last = chain.tasks.at(-1)
+  if (!last) return { tasks: chain.tasks, waits: chain.waits }
+  const tasks = [...chain.tasks.slice(0, -1), { ...last, after: { cover, spotId } }]
+  return { tasks, waits: [...chain.waits, { fromMin, cover, spotId }] }
+}
+
+type RestStage = { readonly cover: CoverKind; readonly leastMin: number }
+const restStage = (cover: CoverKind, leastHours: number): RestStage => ({ cover, leastMin: leastHours * MIN_PER_HOUR })
+
+/** After the last step: sealed to even out, loosened, opened, each at a look-in; then when it is dry. */
+function restAndOpen(desk: Desk, job: Job, chain: Chain): { readonly chain: Chain; readonly dryByDrawMin: readonly number[] } | PlanningReason {
+  const { design } = job
+  const { covers, rules } = desk.given.studio
+  const lastStepMin = chain.tasks.length > 0 ? chain.state.minute : (job.state?.lastStepMin ?? chain.state.minute)
+  const resting: CoverKind = covers.find((cover) => cover === 'sealed') ?? covers.find((cover) => cover === 'tucked') ?? 'loose'
+  let next = chain
+  const stages: readonly RestStage[] = [
+    ...(design.evenOutHours.least > 0 ? [restStage(resting, design.evenOutHours.least)] : []),
+    ...(design.slowDryHours > 0 ? [restStage('loose', design.slowDryHours)] : []),
+    restStage('open', 0),
+  ]
+  let fromMin = chain.state.minute
+  let remaining = stages
+  if (chain.tasks.length > 0) {
+    next = { ...next, ...covered(next, stages[0]!.cover, chain.spot.id, fromMin) }
+  } else {
+    // Under way with its last step done: it is in one of these stages already, by the cover that lies over it.
+    const over = job.state?.waits.at(-1)
+    const at = Math.max(0, stages.findIndex(({ cover }) => cover === over?.cover))
+    remaining = stages.slice(at)
+    fromMin = Math.max(over?.fromMin ?? lastStepMin, lastStepMin)
+  }
+  const spans: CoverSpan[] = chain.tasks.length > 0 ? [{ fromMin, cover: stages[0]!.cover, spotId: chain.spot.id }] : []
+  for (let i = 0; i + 1 < remaining.length; i++) {
+    const readyMin = Math.max(fromMin + remaining[i]!.leastMin, desk.given.nowMin)
+    const lookIn = earliestSlot(desk.diary, 'look-in', null, rules.lookInMin, readyMin, desk.given.horizonMin)
+    if (!lookIn) return { code: 'no-making-hours', params: { work: 'look-in' } }
+    const after = { cover: remaining[i + 1]!.cover, spotId: chain.spot.id }
+    const task = stepTask(job.id, `look-in:${next.lookInCount + 1}`, lookIn, job.count, { kind: 'look-in', after })
+    next = {
+      ...next,
+      tasks: [...next.tasks, task],
+      waits: [...next.waits, { fromMin: lookIn.endMin, ...after }],
+      lookInCount: next.lookInCount + 1,
+    }
+    spans.push({ fromMin: lookIn.endMin, ...after })
+    fromMin = lookIn.endMin
+  }
+  if (chain.tasks.length === 0) {
+    const over = job.state?.waits.at(-1)
+    spans.unshift({ fromMin: chain.state.minute, cover: over?.cover ?? 'open', spotId: chain.spot.id })
+  }
+  return { chain: next, dryByDrawMin: dryMinutes(desk.given.wares, chain.ware, chain.state, spans) }
+}
+
+/** Moulds are busy from the drape to the end of the step that frees them. */
+function takeMoulds(desk: Desk, job: Job, tasks: readonly RunTask[]): PlanningReason | null {
+  const drape = job.design.steps.find(({ kind, mouldId }) => kind === 'drape' && mouldId !== null)
+  const task = drape && tasks.find(({ stepId }) => stepId === drape.id)
+  if (!drape || !task) return null
+  const freeing = claySteps(job).find((step) => step !== drape && claySteps(job).indexOf(step) > claySteps(job).indexOf(drape))
+  const until = tasks.find(({ stepId }) => stepId === freeing?.id)?.endMin ?? task.endMin
+  const room = desk.moulds.get(drape.mouldId!)
+  if (!room || leastFree(room, task.startMin, until) < job.count) return { code: 'no-mould', params: { mould: drape.name } }
+  take(room, job.count, task.startMin, until)
+  return null
+}
+
+function mouldsFree(desk: Desk, job: Job, step: DesignStep, slot: Slot): boolean {
+  if (step.kind !== 'drape' || step.mouldId === null) return true
+  const room = desk.moulds.get(step.mouldId)
+  return room !== undefined && leastFree(room, slot.startMin, slot.endMin + MIN_PER_DAY) >= job.count
+}

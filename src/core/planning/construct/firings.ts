@@ -1,0 +1,219 @@
+/**
+ * Gathers ware into firings. The lot whose date presses most is next; among the loadings that still keep its date the
+ * one with the fullest kiln is taken, sooner if the kiln is full enough; whatever else is ready by then fills it up.
+ */
+import { firingTimes } from '#core/firing/times.ts'
+import type { FiringLoad, FiringSchedule, FiringTimes } from '#core/firing/types.ts'
+import { fits } from '#core/loading/fits.ts'
+import type { Load, LoadItem } from '#core/loading/types.ts'
+import type { Kiln } from '#core/studio/studio.ts'
+import type { Minute } from '#core/time.ts'
+import { MIN_PER_DAY } from '#core/units.ts'
+import { firingLoadOf, fullLoadOf, loadItem, pieceSpaceMm3, wareSpaceMm3 } from '../facts/pieces.ts'
+import type { FiringMember, PlannedFiring } from '../plan.ts'
+import type { PlanningReason } from '../reasons.ts'
+import { book, type Slot } from './diary.ts'
+import type { Desk } from './desk.ts'
+import { firingSlot, type KilnSlot, loadingSlots } from './kilnSlots.ts'
+import { type Lot, type LotSchedule, mayShare, oddsDry, sharedScheduleOf } from './lots.ts'
+import { take } from './room.ts'
+
+/** Loadings tried for each kiln and firing. Our choice. */
+const LOADINGS_TRIED = 8
+/** Pieces offered to the packer at once: more than any studio kiln takes of small ware in a layer. Our choice. */
+const MOST_PIECES_OFFERED = 90
+/** When no loading keeps the date, the next ones up to this much later are tried. */
+const LATE_DAYS = 14
+
+export type FiredLot = { readonly lot: Lot; readonly count: number; readonly firing: PlannedFiring }
+
+type Candidate = {
+  readonly kiln: Kiln
+  readonly slot: KilnSlot
+  readonly times: FiringTimes
+  readonly schedule: FiringSchedule
+  readonly scheduleId: string
+  readonly candleHours: number
+  readonly pool: readonly Lot[]
+  readonly fill: number
+}
+
+/** One more firing for `lot` and what can go with it, booked; or why there is none. */
+export function fireLot(desk: Desk, lot: Lot, waiting: readonly Lot[]): readonly FiredLot[] | PlanningReason {
+  const { studio } = desk.given
+  const kilns = studio.kilns.filter((kiln) => kiln.fires.includes(lot.kind))
+  if (kilns.length === 0) return { code: 'no-kiln-fires', params: { schedule: lot.kind } }
+  const bigEnough = kilns.filter((kiln) => {
+    const alone = fits(kiln.space, [loadItem(studio, lot.design, lot.kind, lot.runId, 1, true)], lot.kind, 'quick')
+    return alone.answer === 'fits'
+  })
+  if (bigEnough.length === 0) return { code: 'too-large-for-every-kiln', params: { design: lot.design.name } }
+  const others = waiting.filter((other) => other !== lot && other.kind === lot.kind && mayShare(studio, lot, other))
+  const candidate = chosenCandidate(desk, lot, others, bigEnough)
+  if (!candidate) return { code: 'kilns-full', params: { untilMin: Math.min(lot.boardsUntilMin, desk.given.horizonMin) } }
+  return fire(desk, lot, candidate)
+}
+
+function chosenCandidate(desk: Desk, lot: Lot, others: readonly Lot[], kilns: readonly Kiln[]): Candidate | null {
+  const { horizonMin } = desk.given
+  const lastMin = Math.min(lot.boardsUntilMin - 1, horizonMin)
+  const slackMin = Math.max(0, lot.latestLoadMin - lot.readyMin)
+  const patientUntilMin = Math.min(lot.readyMin + desk.leaning.patience[lot.kind] * slackMin, lastMin)
+  const patient = kilns.flatMap((kiln) => candidatesOf(desk, lot, others, kiln, patientUntilMin))
+  const inTime = patient.filter(({ slot }) => slot.loadMin <= patientUntilMin)
+  if (inTime.length > 0) return best(desk, inTime)
+  const soon = kilns.flatMap((kiln) => candidatesOf(desk, lot, others, kiln, Math.min(Math.max(lot.latestLoadMin, lot.readyMin + LATE_DAYS * MIN_PER_DAY), lastMin)))
+  return soon.toSorted((a, b) => a.slot.emptyMin - b.slot.emptyMin || (a.kiln.id < b.kiln.id ? -1 : 1))[0] ?? null
+}
+
+/** The first that is full enough; else the fullest. Between equals the one that is emptied first. */
+function best(desk: Desk, candidates: readonly Candidate[]): Candidate {
+  const { wantedFill } = desk.given.studio.rules
+  const ranked = candidates.toSorted(
+    (a, b) => a.slot.emptyMin - b.slot.emptyMin || (a.kiln.id < b.kiln.id ? -1 : 1),
+  )
+  const fullEnough = ranked.find(({ fill }) => fill >= wantedFill)
+  return fullEnough ?? ranked.reduce((fullest, next) => (next.fill > fullest.fill + 1e-9 ? next : fullest))
+}
+
+function candidatesOf(desk: Desk, lot: Lot, others: readonly Lot[], kiln: Kiln, latestMin: Minute): Candidate[] {
+  const loadings = loadingSlots(desk.diary, kiln, lot.readyMin, latestMin, LOADINGS_TRIED)
+  return loadings.flatMap((loading) => candidateAt(desk, lot, others, kiln, loading) ?? [])
+}
+
+function candidateAt(desk: Desk, lot: Lot, others: readonly Lot[], kiln: Kiln, loading: Slot): Candidate | null {
+  const loadMin = loading.startMin
+  const ready = others.filter((other) => other.readyMin <= loadMin && other.boardsUntilMin > loadMin)
+  const pool = [lot, ...ready.toSorted((a, b) => a.latestLoadMin - b.latestLoadMin || (a.runId < b.runId ? -1 : 1))]
+  const timed = timesFor(desk, kiln, pool, loadMin)
+  if (!timed) return null
+  const slot = firingSlot(desk.diary, desk.kilns, kiln, timed.times, loading, desk.given.horizonMin)
+  if (!slot) return null
+  const space = pool.reduce((sum, { design, kind, count }) => sum + count * pieceSpaceMm3(desk.given.studio, design, kind), 0)
+  return { kiln, slot, ...timed, pool, fill: Math.min(1, space / wareSpaceMm3(kiln.space)) }
+}
+
+/** How long this kiln takes with a full load by the slowest schedule of the pool: never shorter than the truth. */
+function timesFor(desk: Desk, kiln: Kiln, pool: readonly Lot[], loadMin: Minute): (LotSchedule & { readonly times: FiringTimes }) | null {
+  const shared = sharedScheduleOf(desk.given.studio, pool, loadMin)
+  if (!shared) return null
+  const key = `${kiln.id} ${pool[0]!.kind} ${JSON.stringify(shared.schedule)}`
+  let times = desk.given.firingTimes.get(key)
+  if (times === undefined) {
+    const outcome = firingTimes(shared.schedule, kiln.firing, fullLoadOf(kiln, pool[0]!.kind))
+    times = outcome.kind === 'times' ? outcome.times : null
+    desk.given.firingTimes.set(key, times)
+  }
+  return times && { ...shared, times }
+}
+
+function fire(desk: Desk, lot: Lot, candidate: Candidate): readonly FiredLot[] | PlanningReason {
+  const { items, lotOf } = itemsOf(desk, candidate.pool)
+  const answer = fits(candidate.kiln.space, items, lot.kind, 'quick')
+  const load = answer.answer === 'fits' ? answer.load : null
+  const placed = load ? placedByLot(load, lotOf) : new Map<Lot, number>()
+  if (!load || !placed.get(lot)) return { code: 'too-large-for-every-kiln', params: { design: lot.design.name } }
+  const { load: named, members } = renamed(load, lotOf, placed)
+  const firing = firingOf(desk, candidate, named, members)
+  bookFiring(desk, candidate, firing)
+  return [...placed].map(([placedLot, count]) => ({ lot: placedLot, count, firing }))
+}
+
+/** One item for each piece, the pressing lot first; the packer leaves out what does not go in. */
+function itemsOf(desk: Desk, pool: readonly Lot[]): { items: LoadItem[]; lotOf: Map<string, Lot> } {
+  const items: LoadItem[] = []
+  const lotOf = new Map<string, Lot>()
+  pool.forEach((lot, rank) => {
+    for (let i = 0; i < lot.count && items.length < MOST_PIECES_OFFERED; i++) {
+      const item = loadItem(desk.given.studio, lot.design, lot.kind, `${lot.runId}|${lot.glazeId ?? ''}`, i + 1, false)
+      items.push({ ...item, urgency: pool.length - rank })
+      lotOf.set(item.key, lot)
+    }
+  })
+  return { items, lotOf }
+}
+
+function placedByLot(load: Load, lotOf: ReadonlyMap<string, Lot>): Map<Lot, number> {
+  const placed = new Map<Lot, number>()
+  for (const { placements } of load.levels) {
+    for (const { key } of placements) {
+      const lot = lotOf.get(key)!
+      placed.set(lot, (placed.get(lot) ?? 0) + 1)
+    }
+  }
+  return placed
+}
+
+/** Keys as a plan promises them: run id, `#`, and a number up to the run's pieces in this firing. */
+function renamed(load: Load, lotOf: ReadonlyMap<string, Lot>, placed: ReadonlyMap<Lot, number>) {
+  const counts = new Map<string, number>()
+  const names = new Map<string, string>()
+  const nameOf = (key: string): string => {
+    const known = names.get(key)
+    if (known) return known
+    const { runId } = lotOf.get(key)!
+    const number = (counts.get(runId) ?? 0) + 1
+    counts.set(runId, number)
+    names.set(key, `${runId}#${number}`)
+    return names.get(key)!
+  }
+  const levels = load.levels.map((level) => ({
+    ...level,
+    placements: level.placements.map((placement) => ({
+      ...placement,
+      key: nameOf(placement.key),
+      ...(placement.onTopOf ? { onTopOf: { ...placement.onTopOf, key: nameOf(placement.onTopOf.key) } } : {}),
+    })),
+  }))
+  const members = [...placed].map(
+    ([lot, count]): FiringMember => ({ runId: lot.runId, designId: lot.design.id, glazeId: lot.glazeId, count }),
+  )
+  return { load: { ...load, levels, leftOut: [] }, members }
+}
+
+function firingOf(desk: Desk, candidate: Candidate, load: Load, members: readonly FiringMember[]): PlannedFiring {
+  const { kiln, slot, schedule, scheduleId, candleHours, pool } = candidate
+  const kind = pool[0]!.kind
+  const taken = members.reduce(
+    (sum, { designId, count }) => sum + count * pieceSpaceMm3(desk.given.studio, desk.given.designs.get(designId)!, kind),
+    0,
+  )
+  return {
+    id: `${kiln.id}:${slot.loadMin}`,
+    kilnId: kiln.id,
+    kind,
+    scheduleId,
+    underWay: false,
+    members,
+    candleHours,
+    loadMin: slot.loadMin,
+    startMin: slot.startMin,
+    switchUpsMin: slot.switchUpsMin,
+    shutOffMin: slot.shutOffMin,
+    openMin: slot.openMin,
+    unloadMin: slot.unloadMin,
+    emptyMin: slot.emptyMin,
+    energyKwh: energyOf(schedule, kiln, firingLoadOf(desk.given.studio, kiln, load, members, kind)),
+    load,
+    fill: Math.min(1, taken / wareSpaceMm3(kiln.space)),
+  }
+}
+
+/** What the firing draws with what really stands in it. */
+function energyOf(schedule: FiringSchedule, kiln: Kiln, load: FiringLoad): number {
+  const outcome = firingTimes(schedule, kiln.firing, load)
+  return outcome.kind === 'times' ? outcome.times.curve.at(-1)!.usedKwh : 0
+}
+
+function bookFiring(desk: Desk, { kiln, slot }: Candidate, firing: PlannedFiring): void {
+  for (const [index, { kind, slot: hands }] of slot.hands.entries()) {
+    book(desk.diary, hands)
+    desk.kilnTasks.push({ id: `${firing.id}/${kind}:${index}`, kind, firingId: firing.id, ...hands })
+  }
+  take(desk.kilns.kilns.get(kiln.id)!, 1, slot.loadMin, slot.emptyMin)
+  take(desk.kilns.supplies.get(kiln.supplyId)!, 1, slot.startMin, slot.shutOffMin)
+  desk.firings.push(firing)
+}
+
+/** Odds that all of it is dry when it is loaded. */
+export const oddsDryAtLoad = ({ lot, firing }: FiredLot): number => oddsDry(lot, firing.loadMin)

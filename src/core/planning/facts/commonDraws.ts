@@ -1,0 +1,20 @@
+/**
+ * The draws of chance that a plan and its check share, so that a window held in the one is held in the other. They depend
+ * on the clay and the seed alone, not on the order in which anything is asked.
+ */
+import { jointDraws, priorBeliefs } from '#core/drying/draws.ts'
+import type { Draw } from '#core/drying/types.ts'
+import { seedOf } from '#core/rng.ts'
+import type { ClayBody } from '#core/studio/studio.ts'
+
+/** Futures looked at while a plan is searched and checked. */
+export const COMMON_DRAWS = 20
+/** Odds at which ware counts as dry at its thickest spot; below, it is doubtful and candled long (`candlingFor`). */
+export const DRY_ODDS = 0.95
+
+/** The common draws for ware of this clay. */
+export const commonDraws = (clay: ClayBody, seed: number): readonly Draw[] =>
+  jointDraws(priorBeliefs(clay.drying), COMMON_DRAWS, seedOf(`${clay.id} ${seed}`))
+
+/** How many of the common draws make up these odds. */
+export const drawsFor = (odds: number): number => Math.ceil(odds * COMMON_DRAWS - 1e-9)

@@ -1,0 +1,115 @@
+/** The plan of a case: constructed, improved for as many rounds as asked, and nothing of it by chance or clock. */
+import { logStateOf } from '#core/logbook/fold.ts'
+import { seededRng, seedOf } from '#core/rng.ts'
+import { blankCalendars, type Given, type Leaning } from './construct/desk.ts'
+import { construct } from './construct/construct.ts'
+import { outcomeOf, type Outcome } from './construct/outcome.ts'
+import { emptyWares, type Ware } from './construct/wares.ts'
+import { commonDraws } from './facts/commonDraws.ts'
+import { builtClassOf, partClassesOf } from './facts/partClasses.ts'
+import { clayOf } from './facts/pieces.ts'
+import { airOfSpots } from './facts/spotAir.ts'
+import { type Job, jobsOf } from './jobs.ts'
+import { type LineNeed } from './needs.ts'
+import { offersOf } from './offers.ts'
+import { type Costs, costNames, type Plan, type PlanningCase } from './plan.ts'
+
+/** How the search is watched and stopped; neither changes what a given effort finds, only how much of it is done. */
+export type Watch = { readonly cancelled?: () => boolean; readonly onRound?: (round: number, best: Costs) => void }
+
+/**
+ * A plan for the case. It always comes out: what cannot be kept is left out by name, with its cause.
+ * @param planningCase its `input.effort` is the number of rounds of improvement after the first plan
+ * @returns the same bytes for the same case, on any machine, in any zone (one major version of the engine)
+ */
+export function makePlan(planningCase: PlanningCase, watch: Watch = {}): Plan {
+  const { given, needs } = givenOf(planningCase)
+  const attempt = (leaning: Leaning): Outcome => outcomeOf(given, construct(given, leaning), needs)
+  let leaning = usualLeaning
+  let best = attempt(leaning)
+  const rng = seededRng(seedOf(`${planningCase.input.seed} leanings`))
+  for (let round = 1; round <= planningCase.input.effort; round++) {
+    if (watch.cancelled?.()) break
+    const other = otherLeaning(leaning, best, round, rng.next)
+    const outcome = attempt(other)
+    if (compareCosts(outcome.costs, best.costs) < 0) {
+      best = outcome
+      leaning = other
+    }
+    watch.onRound?.(round, best.costs)
+  }
+  const free = planningCase.basePlan ? attempt({ ...leaning, holds: false }) : null
+  return {
+    id: planIdOf(planningCase),
+    input: planningCase.input,
+    ...best,
+    offers: free ? offersOf(planningCase, best, free) : [],
+  }
+}
+
+/** Negative if `a` is the better one: the first level in which they differ decides. */
+export function compareCosts(a: Costs, b: Costs): number {
+  for (const name of costNames) if (a[name] !== b[name]) return a[name] - b[name]
+  return 0
+}
+
+const usualLeaning: Leaning = { patience: { bisque: 0.6, glaze: 0.6 }, leadDays: 26, first: [], holds: true }
+const patiences = [0.3, 0.6, 0.85, 1] as const
+const leads = [18, 22, 26, 32, 45] as const
+
+/** Another way to lean: jobs that came too late go first, kilns wait more or less, runs are begun sooner or later. */
+function otherLeaning(from: Leaning, best: Outcome, round: number, chance: () => number): Leaning {
+  const late = best.leftOut.flatMap(({ runId }) => (runId ? [runId] : []))
+  const lateLines = new Set(best.promises.filter(({ wanted, onTime }) => onTime < wanted).map(({ orderLineId }) => orderLineId))
+  const lateRuns = best.runs.filter(({ allotments }) => allotments.some(({ orderLineId }) => lateLines.has(orderLineId ?? ''))).map(({ id }) => id)
+  const pick = <Value>(values: readonly Value[]): Value => values[Math.floor(chance() * values.length)]!
+  const first = round % 2 === 1 && (late.length > 0 || lateRuns.length > 0) ? [...new Set([...late, ...lateRuns, ...from.first])] : from.first
+  return { ...from, first, patience: { bisque: pick(patiences), glaze: pick(patiences) }, leadDays: pick(leads) }
+}
+
+function givenOf(planningCase: PlanningCase): { readonly given: Given; readonly needs: readonly LineNeed[] } {
+  const { studio, entries, input, horizonMin } = planningCase
+  const state = logStateOf(studio, entries)
+  const { jobs, needs } = jobsOf(studio, state)
+  const airOfSpot = airOfSpots(planningCase)
+  const known = new Map<string, Ware>()
+  const wareOf = (job: Job, spot: Parameters<Given['wareOf']>[1]): Ware => {
+    const key = `${job.design.id} ${spot.id}`
+    const ware = known.get(key) ?? makeWare(key, job, spot)
+    known.set(key, ware)
+    return ware
+  }
+  const makeWare = (key: string, { design }: Job, spot: Parameters<Given['wareOf']>[1]): Ware => {
+    const parts = partClassesOf(design, spot.board)
+    const names = parts.map((part) => JSON.stringify(part))
+    const distinct = [...new Set(names)]
+    return {
+      key,
+      classes: distinct.map((name) => parts[names.indexOf(name)]!),
+      classOfPart: names.map((name) => distinct.indexOf(name)),
+      partNames: design.parts.map(({ name }) => name),
+      built: builtClassOf(design, spot.board),
+      draws: commonDraws(clayOf(studio, design)!, input.seed),
+      airOfSpot,
+    }
+  }
+  const given: Given = {
+    planningCase,
+    studio,
+    state,
+    airOfSpot,
+    wares: emptyWares(),
+    firingTimes: new Map(),
+    wareOf,
+    jobs: jobs.filter(({ design }) => clayOf(studio, design) !== undefined),
+    designs: new Map(studio.designs.map((design) => [design.id, design])),
+    nowMin: input.nowMin,
+    horizonMin,
+    blank: blankCalendars(studio, state, input.nowMin),
+  }
+  return { given, needs }
+}
+
+/** A name that hangs on what the plan was made from and on nothing else. */
+const planIdOf = ({ input, studio }: PlanningCase): string =>
+  `plan-${input.logPosition}-${seedOf(`${studio.id} ${JSON.stringify(input)}`).toString(36)}`

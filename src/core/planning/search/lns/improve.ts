@@ -1,0 +1,77 @@
+import type { Rng } from '../../../rng.ts'
+import type { Indexed } from '../indexed.ts'
+import type { Limits } from '../lcg/solver.ts'
+import type { Pairs } from '../pairs.ts'
+import type { Schedule } from '../schedule.ts'
+import { createAdaptive } from './adaptive.ts'
+import { viewOf, type Neighbourhood } from './neighbourhood.ts'
+import { criticalBlock } from './neighbourhoods/criticalBlock.ts'
+import { oneResource } from './neighbourhoods/oneResource.ts'
+import { randomTasks } from './neighbourhoods/randomTasks.ts'
+import { timeWindow } from './neighbourhoods/timeWindow.ts'
+import { improveWithin, type Hold } from './subproblem.ts'
+
+const neighbourhoods: readonly Neighbourhood[] = [timeWindow, criticalBlock, oneResource, randomTasks]
+
+const CONFLICTS_A_PART = 300
+const FIRST_SIZE = 30
+const LEAST_SIZE = 8
+/** Beyond so many tasks a partial order costs more to rebuild than it gains. */
+const MOST_MOVABLE = 300
+
+/** Large neighbourhood search: one part after another is planned anew, the rest held. */
+export type Improver = {
+  /** One part. @returns a better schedule, if it found one, and the conflicts it took */
+  readonly step: (schedule: Schedule, limits: Limits) => { better: Schedule | undefined; conflicts: number }
+  readonly iterations: () => number
+}
+
+/** @see Shaw (1998), large neighbourhood search; Godard, Laborie, Nuijten (2005), over partial order schedules */
+export function createImprover(
+  indexed: Indexed,
+  pairs: Pairs | undefined,
+  lowerBoundOf: (level: number) => number,
+  rng: Rng,
+): Improver {
+  const hold: Hold = indexed.taskCount <= MOST_MOVABLE ? 'movable' : 'fixed'
+  const adaptive = createAdaptive(
+    neighbourhoods.length,
+    Math.min(FIRST_SIZE, indexed.taskCount),
+    LEAST_SIZE,
+    indexed.taskCount,
+  )
+  let iterations = 0
+
+  const levelToImprove = (schedule: Schedule): number => {
+    const open = schedule.costs.flatMap((cost, level) => (cost > lowerBoundOf(level) ? [level] : []))
+    if (open.length === 0) return -1
+    // The first level counts most, but a search that only asks for it never tidies the others.
+    const index = open.findIndex((_, i) => i === open.length - 1 || rng.next() < 0.6)
+    return open[index]!
+  }
+
+  return {
+    step: (schedule, limits) => {
+      const level = levelToImprove(schedule)
+      if (level < 0) return { better: undefined, conflicts: 0 }
+      iterations++
+      const arm = adaptive.pick(rng)
+      const size = Math.max(2, Math.round(adaptive.size(arm) * (0.6 + 0.8 * rng.next())))
+      const tasks = neighbourhoods[arm]!.tasks(viewOf(indexed, schedule), size, rng)
+      if (tasks.length === 0) return { better: undefined, conflicts: 1 }
+      const budget = Math.min(CONFLICTS_A_PART, limits.conflicts)
+      const attempt = improveWithin(
+        indexed,
+        pairs,
+        schedule,
+        { tasks, hold, level },
+        { ...limits, conflicts: budget },
+        rng,
+      )
+      const isEasy = attempt.isExhausted && attempt.conflicts < budget / 2
+      adaptive.learn(arm, attempt.better ? 1 : 0, isEasy, !attempt.isExhausted)
+      return { better: attempt.better, conflicts: Math.max(1, attempt.conflicts) }
+    },
+    iterations: () => iterations,
+  }
+}
