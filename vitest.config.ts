@@ -1,12 +1,36 @@
 import { defineConfig } from 'vitest/config'
 import { closingLine } from './test/support/closingLine.ts'
 
+/** Tests that use a database share one of each kind, so they run one after another in one process. */
+const onDatabases = [
+  'test/{store,api,cli}/**/*.test.{ts,tsx}',
+  'test/app/!(calendar|plan|studio)/**/*.test.ts',
+  'test/arch/migrations.test.ts',
+]
+const planted = 'test/arch/planted/**'
+
 export default defineConfig({
   test: {
     reporters: ['default', closingLine],
-    include: ['test/**/*.test.{ts,tsx}'],
-    exclude: ['test/arch/planted/**'],
     testTimeout: 60_000,
     hookTimeout: 120_000,
+    projects: [
+      {
+        extends: true,
+        test: { name: 'plain', include: ['test/**/*.test.{ts,tsx}'], exclude: [planted, ...onDatabases] },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'databases',
+          include: onDatabases,
+          exclude: [planted],
+          globalSetup: ['test/support/databaseSetup.ts'],
+          isolate: false,
+          fileParallelism: false,
+          sequence: { groupOrder: 1 },
+        },
+      },
+    ],
   },
 })

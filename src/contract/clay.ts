@@ -51,7 +51,7 @@ export const clayRecord = record('a clay', {
   coneHigh: cone('The highest cone of the clay'),
   onHandKg: quantity('Clay on hand', 'kg', 0, 1_000_000),
   deliveries: listOf(
-    'The deliveries to come',
+    'deliveries to come',
     record('a delivery of clay', {
       date: day('The day of the delivery'),
       massKg: quantity('The clay delivered', 'kg', 0.1, 100_000),

@@ -48,7 +48,7 @@ export const designStep = record('a step of a design', {
   setupMin: quantity('The time to set up', 'minutes', 0, 480),
   minPerPiece: quantity('The time per piece', 'minutes', 0, 480),
   band: stepBand.nullable(),
-  partIds: listOf('The parts of the step', id('A part of the step'), 0, 100),
+  partIds: listOf('parts of the step', id('A part of the step'), 0, 100),
   mouldId: id('The mould of the step').nullable(),
 })
 
@@ -82,8 +82,8 @@ export const designRecord = record('a design', {
   widthMm: quantity('Width', 'mm', 5, 2_000),
   heightMm: quantity('Height', 'mm', 1, 2_000),
   cornerRadiusMm: quantity('The radius of the corners', 'mm', 0, 1_000),
-  parts: listOf('The parts', designPart, 1, 60),
-  steps: listOf('The steps', designStep, 0, 60),
+  parts: listOf('parts', designPart, 1, 60),
+  steps: listOf('steps', designStep, 0, 60),
   evenOutHours: record('the hours to even out', {
     least: quantity('The least time to even out', 'hours', 0, 336),
     most: quantity('The most time to even out', 'hours', 0, 1_440),
@@ -95,7 +95,7 @@ export const designRecord = record('a design', {
   mostPerRun: whole('The most pieces in a run', '', 1, 1_000),
   bisqueScheduleId: id('The bisque firing of the design'),
   glazeScheduleId: id('The glaze firing of the design'),
-  glazeIds: listOf('The glazes of the design', id('A glaze of the design'), 0, 200),
+  glazeIds: listOf('glazes of the design', id('A glaze of the design'), 0, 200),
   glazePerPieceL: quantity('The glaze a piece takes', 'litres', 0, 20),
   losses: lossRates,
   stacking,

@@ -10,7 +10,7 @@ type Fault = { readonly input?: unknown; readonly code?: string }
 function quoted(input: unknown): string {
   if (typeof input === 'number' || typeof input === 'boolean' || input === null) return String(input)
   if (typeof input === 'string') return input.length > 40 ? `“${input.slice(0, 40)}…”` : `“${input}”`
-  return Array.isArray(input) ? 'a list' : 'an object'
+  return Array.isArray(input) ? `a list of ${input.length}` : 'an object'
 }
 
 /** The sentence of a field: missing, or not what it must be. */
@@ -70,9 +70,12 @@ export function yesNo(what: string) {
   return z.boolean({ error: mustBe(what, 'true or false') }).meta({ description: what })
 }
 
+/** @param what the members, in the plural: "makers" */
 export function listOf<Member extends z.ZodType>(what: string, member: Member, least = 0, most = 10_000) {
-  const size = least === 0 ? `a list of at most ${most}` : `a list of ${least} to ${most}`
-  const error = mustBe(what, size)
+  const error = mustBe(
+    `The list of ${what}`,
+    least === 0 ? `a list of at most ${most}` : `a list of ${least} to ${most}`,
+  )
   return z.array(member, { error }).min(least, { error }).max(most, { error })
 }
 

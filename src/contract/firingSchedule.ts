@@ -23,8 +23,8 @@ export const firingScheduleRecord = record('a firing schedule', {
   kind: oneOf('The kind of firing', firingKinds),
   cone: z.exactOptional(cone('The cone of the schedule')),
   coneType: z.exactOptional(oneOf('The kind of witness cone', coneTypes)),
-  segments: listOf('The segments', firingSegment, 1, 30),
-  coolingSegments: z.exactOptional(listOf('The segments of controlled cooling', firingSegment, 0, 30)),
+  segments: listOf('segments', firingSegment, 1, 30),
+  coolingSegments: z.exactOptional(listOf('segments of controlled cooling', firingSegment, 0, 30)),
 }).superRefine((schedule, context) => addFaults(context, segmentFaults(schedule)))
 
 function segmentFaults({

@@ -100,11 +100,11 @@ export const kilnSpace = record('the room of a kiln', {
   chamber: record('the chamber', {
     shape: chamberShape,
     heightMm: quantity('The height of the chamber', 'mm', 50, 5_000),
-    keepOuts: listOf('The places to keep clear', keepOut, 0, 50),
+    keepOuts: listOf('places to keep clear', keepOut, 0, 50),
   }),
   furniture: record('the furniture', {
-    shelves: listOf('The shelves', shelf, 0, 50),
-    posts: listOf('The posts', post, 0, 50),
+    shelves: listOf('shelves', shelf, 0, 50),
+    posts: listOf('posts', post, 0, 50),
   }),
   clearances,
   maxWareKg: z.exactOptional(quantity('The ware the kiln takes', 'kg', 0.1, 10_000)),
@@ -121,7 +121,7 @@ export const kilnFiring = record('the firing of a kiln', {
   wallLossWPerK: quantity('The loss through the walls', 'W/K', 0, 500),
   lossFactor: quantity('The factor for other losses', '', 1, 3),
   switchUpsMin: listOf(
-    'The times to turn the kiln up',
+    'times to turn the kiln up',
     whole('A time to turn the kiln up', 'minutes from the start', 0, 4_320),
     0,
     20,
@@ -135,7 +135,7 @@ export const kilnRecord = record('a kiln', {
   supplyId: id('The supply of the kiln'),
   space: kilnSpace,
   firing: kilnFiring,
-  fires: listOf('What the kiln fires', oneOf('A kind of firing', firingKinds), 0, 2),
+  fires: listOf('kinds of firing', oneOf('A kind of firing', firingKinds), 0, 2),
   loadMin: whole('The time to load the kiln', 'minutes', 0, 600),
   unloadMin: whole('The time to unload the kiln', 'minutes', 0, 600),
 })

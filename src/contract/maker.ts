@@ -9,7 +9,7 @@ import { day, timeOfDay, wallMoment } from './time.ts'
 export const makerRecord = record('a maker', {
   id: id('The id of the maker'),
   name: words('The name of the maker'),
-  skills: listOf('What the maker does', oneOf('A kind of work', handWorks), 0, handWorks.length),
+  skills: listOf('kinds of work', oneOf('A kind of work', handWorks), 0, handWorks.length),
 })
 
 /** Making: hands on clay. Look-in: two to five minutes to feel, open or close. Kiln watch: at home and awake. */
@@ -24,8 +24,8 @@ export const hoursRecord = record('hours that come back', {
   startDate: day('The first day of the hours'),
   startTime: timeOfDay('The time at which the hours begin'),
   durationMin: whole('The length of the hours', 'minutes', 1, 1_440),
-  exceptDates: listOf('The days left out', day('A day left out'), 0, 2_000),
-  extraDates: listOf('The days added', day('A day added'), 0, 2_000),
+  exceptDates: listOf('days left out', day('A day left out'), 0, 2_000),
+  extraDates: listOf('days added', day('A day added'), 0, 2_000),
 })
 
 /** A time that is taken, once: whatever hours the maker has, none of them count then. */

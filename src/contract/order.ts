@@ -24,7 +24,7 @@ export const orderRecord = record('an order', {
   dueDate: day('The day the order is due'),
   weight: quantity('The weight of the order', '', 0.01, 100),
   oddsWanted: share('The odds wanted', 0.5, 0.99),
-  lines: listOf('The lines', orderLine, 1, 500),
+  lines: listOf('lines', orderLine, 1, 500),
 }).superRefine((order, context) => addFaults(context, repeatedLines(order)))
 
 function repeatedLines({ name, lines }: Pick<Order, 'name' | 'lines'>): Fault[] {

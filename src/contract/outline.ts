@@ -8,6 +8,6 @@ const point = record('a point', {
 
 /** Every point within `radiusMm` of one of the hulls; a hull is convex, its points counter-clockwise. */
 export const footprint = record('an outline', {
-  hulls: listOf('The hulls of an outline', listOf('The points of a hull', point, 1, 400), 1, 100),
+  hulls: listOf('hulls of an outline', listOf('points of a hull', point, 1, 400), 1, 100),
   radiusMm: quantity('The radius around the hulls', 'mm', 0, 1_500),
 })

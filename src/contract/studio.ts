@@ -22,7 +22,7 @@ export const studioRecord = record('the studio', {
   name: words('The name of the studio'),
   zone: zone('The time zone'),
   wareBoardCount: whole('The number of ware boards', '', 0, 10_000),
-  covers: listOf('The covers there are', oneOf('A cover', coverKinds), 1, coverKinds.length),
+  covers: listOf('covers', oneOf('A cover', coverKinds), 1, coverKinds.length),
   rules: houseRules,
 })
 
