@@ -6,6 +6,8 @@ export type FlatHull = Float64Array
 
 /** A footprint made ready for the packer: flat numbers, its measures, and its turned hulls as they are asked for. */
 export type Outline = {
+  /** Tells outlines apart within one run; carries no other meaning. */
+  readonly id: number
   readonly hulls: readonly FlatHull[]
   readonly radiusMm: number
   /** Farthest point from the reference point. */
@@ -22,6 +24,7 @@ export type Outline = {
 }
 
 const known = new WeakMap<Footprint, Outline>()
+let outlineCount = 0
 
 /** The outline of a footprint; computed once for one object. */
 export function outlineOf(footprint: Footprint): Outline {
@@ -77,6 +80,7 @@ function outlineFrom(footprint: Footprint): Outline {
   const sizes = hulls.map((hull) => hullSizes(hull, radiusMm))
   const largest = sizes.reduce((a, b) => (b.areaMm2 > a.areaMm2 ? b : a))
   return {
+    id: outlineCount++,
     hulls,
     radiusMm,
     reachMm: Math.max(...hulls.map(reachOf)) + radiusMm,

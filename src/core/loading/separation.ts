@@ -39,9 +39,8 @@ export function separate(
   out.distanceMm = -Infinity
   scanSides(first, second, offsetX, offsetY, 1, out)
   if (out.distanceMm < enoughMm) scanSides(second, first, -offsetX, -offsetY, -1, out)
-  if (out.distanceMm < enoughMm && (out.distanceMm > 0 || first.length < 6 || second.length < 6)) {
-    scanCorners(first, second, offsetX, offsetY, out)
-  }
+  const isApart = out.distanceMm > 0 || out.distanceMm === -Infinity // two points have no dividing line to offer
+  if (isApart && out.distanceMm < enoughMm) scanCorners(first, second, offsetX, offsetY, out)
   out.firstX += firstX
   out.firstY += firstY
   out.secondX += firstX
@@ -106,17 +105,12 @@ function tryLine(
 
 /** Exact distance of hulls that are apart, by every corner against every side, both ways. */
 function scanCorners(first: FlatHull, second: FlatHull, offsetX: number, offsetY: number, out: Separation): void {
-  const lineDistance = out.distanceMm
   let best = Infinity
   for (let i = 0; i < first.length; i += 2) {
     best = nearestOnSides(first[i]! - offsetX, first[i + 1]! - offsetY, second, offsetX, offsetY, best, false, out)
   }
   for (let i = 0; i < second.length; i += 2) {
     best = nearestOnSides(second[i]! + offsetX, second[i + 1]! + offsetY, first, 0, 0, best, true, out)
-  }
-  if (lineDistance <= 0 && lineDistance > -Infinity) {
-    out.distanceMm = lineDistance // they cross or touch: only the dividing line knows the depth
-    return
   }
   const distance = Math.sqrt(best)
   out.distanceMm = distance

@@ -1,0 +1,247 @@
+import { grownAreaMm2, outlineOf } from './outline.ts'
+import { chamberAreaMm2, chamberReachMm } from './region.ts'
+import type { ChamberShape, KilnSpace, LoadItem, LoadKind, Reason, ShelfKind } from './types.ts'
+
+/** Pieces that cannot all go in one load of this kiln, and why. Every refutation is a proof. */
+export type Refutation = { readonly subset: readonly string[]; readonly reason: Reason }
+
+/**
+ * Proves, where it can, that no load takes all of the pieces. Each argument leaves furniture out of account or counts
+ * it at its least, so that it holds for every way of placing shelves, not only for those the packer tries:
+ * sizes, masses, firing ranges, then heights over one another (pieces too wide to stand side by side), then the volume
+ * of the chamber under dual feasible functions of the heights.
+ * @see Fekete & Schepers (2004), "A general framework for bounds for higher-dimensional orthogonal packing problems":
+ *   a vertical line meets heights that sum to one chamber at most, so any dual feasible function of them does too
+ */
+export function refutation(kiln: KilnSpace, items: readonly LoadItem[], kind: LoadKind): Refutation | undefined {
+  const unusable = unusableKiln(kiln)
+  if (unusable !== undefined) return { subset: items.map((item) => item.key), reason: unusable }
+  const room = roomOf(kiln, items, kind)
+  for (const item of items) {
+    const reason = tooLarge(kiln, room, item, kind)
+    if (reason !== undefined) return { subset: [item.key], reason }
+  }
+  return firingRefutation(items) ?? massRefutation(kiln, items) ?? stackRefutation(room, items, kind)
+}
+
+/** Why one piece alone can never go in, or undefined. */
+export function refutationOfOne(kiln: KilnSpace, item: LoadItem, kind: LoadKind): Reason | undefined {
+  return unusableKiln(kiln) ?? tooLarge(kiln, roomOf(kiln, [item], kind), item, kind)
+}
+
+/** What the chamber offers at most. */
+type Room = {
+  /** Ware height over the lowest shelf. */
+  readonly heightMm: number
+  /** Height that vertically ordered pieces share, each counted with its spacing. */
+  readonly sharedMm: number
+  /** Least spacing between a piece and one above it. */
+  readonly spacingMm: number
+  readonly gapMm: number
+  /** Floor for outlines grown by half the gap. */
+  readonly areaMm2: number
+  readonly reachMm: number
+  readonly inradiusMm: number
+  /** Largest hollow and the second, which pieces may vanish into. */
+  readonly hollows: readonly [number, number]
+}
+
+function unusableKiln(kiln: KilnSpace): Reason | undefined {
+  const { shelves, posts } = kiln.furniture
+  if (!shelves.some((shelf) => shelf.count > 0)) return { code: 'no-shelves', params: {} }
+  const postCount = posts.reduce((sum, post) => sum + Math.max(0, post.count), 0)
+  if (postCount < 3) return { code: 'no-posts', params: { postCount } }
+  return undefined
+}
+
+function roomOf(kiln: KilnSpace, items: readonly LoadItem[], kind: LoadKind): Room {
+  const { chamber, clearances, furniture } = kiln
+  const gapMm = kind === 'glaze' ? clearances.glazeGapMm : clearances.bisqueGapMm
+  const thinnestMm = Math.min(...furniture.shelves.filter((s) => s.count > 0).map((s) => s.thicknessMm))
+  const shortestMm = Math.min(...furniture.posts.filter((p) => p.count > 0).map((p) => p.lengthMm))
+  const heightMm = chamber.heightMm - shortestMm - thinnestMm - clearances.lidMm
+  const mayPile = kind === 'bisque' && items.some((item) => item.stacking.maxAbove > 0)
+  const spacingMm = mayPile ? 0 : clearances.headspaceMm + thinnestMm
+  return {
+    heightMm,
+    sharedMm: heightMm + spacingMm,
+    spacingMm,
+    gapMm,
+    areaMm2: chamberAreaMm2(chamber.shape, clearances.wallMm - gapMm / 2),
+    reachMm: chamberReachMm(chamber.shape, clearances.wallMm),
+    inradiusMm: chamberInradiusMm(chamber.shape) - clearances.wallMm,
+    hollows: mayPile ? largestHollows(items) : [0, 0],
+  }
+}
+
+function tooLarge(kiln: KilnSpace, room: Room, item: LoadItem, kind: LoadKind): Reason | undefined {
+  if (!(item.heightMm > 0) || !(item.massKg >= 0) || !Number.isFinite(item.heightMm + item.massKg)) {
+    return { code: 'piece-size-invalid', params: { piece: item.key, heightMm: item.heightMm, massKg: item.massKg } }
+  }
+  const heightMm = leastHeight(item, kind)
+  if (heightMm > room.heightMm) {
+    return { code: 'piece-too-tall', params: { piece: item.key, heightMm, roomMm: room.heightMm } }
+  }
+  const outline = outlineOf(item.footprint)
+  const mayTip = kind === 'bisque' && item.stacking.onEdge !== undefined
+  const isTooWide = outline.diameterMm > 2 * room.reachMm || outline.inradiusMm > room.inradiusMm
+  const isWiderThanShelves = item.wholeShelf === true && outline.inradiusMm > widestShelfMm(kiln.furniture.shelves)
+  if (mayTip || !(isTooWide || isWiderThanShelves)) return undefined
+  return {
+    code: 'piece-too-wide',
+    params: { piece: item.key, widthMm: 2 * outline.inradiusMm, roomMm: 2 * room.inradiusMm },
+  }
+}
+
+/** Half the width of the widest shelf, from above. */
+function widestShelfMm(shelves: readonly ShelfKind[]): number {
+  const widths = shelves.map(({ shape }) => {
+    if (shape.kind === 'rectangular') return Math.min(shape.lengthMm, shape.widthMm) / 2
+    const radius = shape.kind === 'round' ? shape.diameterMm / 2 : shape.acrossFlatsMm / 2
+    return shape.share === 'full' ? radius : radius * 0.87 // a wedge of a third holds a circle of 0.464 R, a half 0.5 R
+  })
+  return Math.max(...widths)
+}
+
+function firingRefutation(items: readonly LoadItem[]): Refutation | undefined {
+  let hottest: LoadItem | undefined // the piece that must be fired highest, and the one that bears least
+  let coolest: LoadItem | undefined
+  for (const item of items) {
+    if (item.firing === undefined) continue
+    if (hottest === undefined || item.firing.lowC > hottest.firing!.lowC) hottest = item
+    if (coolest === undefined || item.firing.highC < coolest.firing!.highC) coolest = item
+  }
+  if (hottest === undefined || coolest === undefined || hottest.firing!.lowC <= coolest.firing!.highC) return undefined
+  const params = { lowC: hottest.firing!.lowC, highC: coolest.firing!.highC, piece: hottest.key, other: coolest.key }
+  return { subset: [...new Set([hottest.key, coolest.key])], reason: { code: 'firing-ranges-apart', params } }
+}
+
+function massRefutation(kiln: KilnSpace, items: readonly LoadItem[]): Refutation | undefined {
+  const { maxWareKg } = kiln
+  if (maxWareKg === undefined) return undefined
+  const subset = smallestExceeding(items, (item) => item.massKg, maxWareKg)
+  return subset && { subset, reason: { code: 'too-heavy', params: { massKg: massOf(items), maxWareKg } } }
+}
+
+const massOf = (items: readonly LoadItem[]): number => items.reduce((sum, item) => sum + item.massKg, 0)
+
+function stackRefutation(room: Room, items: readonly LoadItem[], kind: LoadKind): Refutation | undefined {
+  const counted = items.filter((item) => !mayVanish(room, item))
+  const share = (item: LoadItem): number =>
+    (leastHeight(item, kind) + (item.lidOf === undefined ? room.spacingMm : 0)) / room.sharedMm
+  return wideRefutation(room, counted, kind, share) ?? volumeRefutation(room, counted, kind, share)
+}
+
+/** Pieces of which no two can stand side by side are all above one another. */
+function wideRefutation(
+  room: Room,
+  items: readonly LoadItem[],
+  kind: LoadKind,
+  share: (item: LoadItem) => number,
+): Refutation | undefined {
+  const leastMm = (room.reachMm - room.gapMm / 2) / 2
+  const wide = items.filter((item) => leastInradius(item, kind) > leastMm)
+  const subset = smallestExceeding(wide, share, 1)
+  if (subset === undefined) return undefined
+  return { subset, reason: { code: 'too-many-wide-pieces', params: { pieces: subset.length, roomMm: room.heightMm } } }
+}
+
+function volumeRefutation(
+  room: Room,
+  items: readonly LoadItem[],
+  kind: LoadKind,
+  share: (item: LoadItem) => number,
+): Refutation | undefined {
+  const shares = items.map(share)
+  const areas = items.map((item) => leastArea(item, kind, room.gapMm / 2))
+  for (const feasible of dualFeasible) {
+    let total = 0
+    for (let i = 0; i < items.length; i++) total += feasible(shares[i]!) * areas[i]!
+    if (total <= room.areaMm2 * (1 + 1e-9)) continue
+    const index = new Map(items.map((item, i) => [item, i]))
+    const volume = (item: LoadItem): number => feasible(shares[index.get(item)!]!) * areas[index.get(item)!]!
+    const subset = smallestExceeding(items, volume, room.areaMm2 * (1 + 1e-9)) ?? items.map((item) => item.key)
+    const percent = Math.ceil((100 * total) / room.areaMm2)
+    return { subset, reason: { code: 'too-much-ware', params: { pieces: subset.length, percent } } }
+  }
+  return undefined
+}
+
+/** Fewest keys whose amounts together exceed the limit, largest first. */
+function smallestExceeding(
+  items: readonly LoadItem[],
+  amountOf: (item: LoadItem) => number,
+  limit: number,
+): string[] | undefined {
+  let total = 0
+  for (const item of items) total += amountOf(item)
+  if (total <= limit * (1 + 1e-12)) return undefined
+  const sorted = [...items].sort((a, b) => amountOf(b) - amountOf(a))
+  const subset: string[] = []
+  let sum = 0
+  for (const item of sorted) {
+    subset.push(item.key)
+    sum += amountOf(item)
+    if (sum > limit * (1 + 1e-12)) break
+  }
+  return subset
+}
+
+/** Functions f with: shares that sum to at most 1 have values that sum to at most 1. */
+const dualFeasible: readonly ((share: number) => number)[] = [
+  (share) => share,
+  ...[0.5, 0.4, 1 / 3, 0.25, 0.15].map(
+    (small) => (share: number) => (share > 1 - small ? 1 : share < small ? 0 : share),
+  ),
+  ...[1, 2, 3, 4].map((parts) => (share: number) => {
+    const scaled = share * (parts + 1)
+    return Number.isInteger(scaled) ? share : Math.floor(scaled) / parts
+  }),
+]
+
+const leastHeight = (item: LoadItem, kind: LoadKind): number =>
+  kind === 'bisque' && item.stacking.onEdge !== undefined
+    ? Math.min(item.heightMm, item.stacking.onEdge.heightMm)
+    : item.heightMm
+
+function leastInradius(item: LoadItem, kind: LoadKind): number {
+  const upright = outlineOf(item.footprint).inradiusMm
+  const { onEdge } = item.stacking
+  return kind === 'bisque' && onEdge !== undefined ? Math.min(upright, outlineOf(onEdge.footprint).inradiusMm) : upright
+}
+
+function leastArea(item: LoadItem, kind: LoadKind, marginMm: number): number {
+  const upright = grownAreaMm2(outlineOf(item.footprint), marginMm)
+  const { onEdge } = item.stacking
+  if (kind !== 'bisque' || onEdge === undefined) return upright
+  return Math.min(upright, grownAreaMm2(outlineOf(onEdge.footprint), marginMm))
+}
+
+/** A piece that might be nested in another takes no room of its own for certain. */
+function mayVanish(room: Room, item: LoadItem): boolean {
+  const [largest, second] = room.hollows
+  const own = item.stacking.hollow === undefined ? 0 : outlineOf(item.stacking.hollow.footprint).areaMm2
+  return outlineOf(item.footprint).areaMm2 <= (own === largest ? second : largest)
+}
+
+function largestHollows(items: readonly LoadItem[]): [number, number] {
+  let [largest, second] = [0, 0]
+  for (const { stacking } of items) {
+    if (stacking.hollow === undefined || stacking.maxAbove < 1) continue
+    const area = outlineOf(stacking.hollow.footprint).areaMm2
+    if (area > largest) [largest, second] = [area, largest]
+    else if (area > second) second = area
+  }
+  return [largest, second]
+}
+
+function chamberInradiusMm(shape: ChamberShape): number {
+  switch (shape.kind) {
+    case 'round':
+      return shape.diameterMm / 2
+    case 'many-sided':
+      return shape.acrossFlatsMm / 2
+    default:
+      return Math.min(shape.lengthMm, shape.widthMm) / 2
+  }
+}

@@ -1,0 +1,60 @@
+import { grownAreaMm2, outlineOf, type Outline } from './outline.ts'
+import type { KilnSpace, LoadItem, LoadKind, Placement, Pose, Rotation } from './types.ts'
+
+/** A piece of a bundle, placed relative to the bundle's reference point, angle and foot. */
+export type BundleMember = {
+  readonly item: LoadItem
+  readonly pose: Pose
+  readonly dxMm: number
+  readonly dyMm: number
+  readonly dzMm: number
+  /** Steps of the angle table it is turned by against the bundle. */
+  readonly turn: number
+  readonly onTopOf?: NonNullable<Placement['onTopOf']>
+}
+
+/** What the packer sets down as one: a piece, or a pile of pieces with one outline and one height. */
+export type Bundle = {
+  readonly members: readonly BundleMember[]
+  readonly outline: Outline
+  readonly heightMm: number
+  readonly massKg: number
+  readonly mustGo: boolean
+  readonly rotation: Rotation
+  readonly wholeShelf: boolean
+  readonly urgency: number
+  /** Area of floor it takes with its share of the gap. */
+  readonly areaMm2: number
+}
+
+export const gapOf = (kiln: KilnSpace, kind: LoadKind): number =>
+  kind === 'glaze' ? kiln.clearances.glazeGapMm : kiln.clearances.bisqueGapMm
+
+/** One bundle from members, the first of which carries the others and lends its outline. */
+export function bundleOf(members: readonly BundleMember[], gapMm: number): Bundle {
+  const base = members[0]!.item
+  const stood = members[0]!.pose === 'on-edge' ? base.stacking.onEdge : undefined
+  const outline = outlineOf(stood?.footprint ?? base.footprint)
+  return {
+    members,
+    outline,
+    heightMm: Math.max(...members.map((member) => member.dzMm + heightIn(member))),
+    massKg: members.reduce((sum, member) => sum + member.item.massKg, 0),
+    mustGo: members.some((member) => member.item.mustGo),
+    rotation: tightest(members.map((member) => member.item.rotation)),
+    wholeShelf: members.some((member) => member.item.wholeShelf === true),
+    urgency: Math.max(...members.map((member) => member.item.urgency ?? 0)),
+    areaMm2: grownAreaMm2(outline, gapMm / 2),
+  }
+}
+
+/** Height of a piece in its pose. */
+export function heightIn(member: Pick<BundleMember, 'item' | 'pose'>): number {
+  const { item, pose } = member
+  return pose === 'on-edge' ? (item.stacking.onEdge?.heightMm ?? item.heightMm) : item.heightMm
+}
+
+function tightest(rotations: readonly Rotation[]): Rotation {
+  const byFreedom: readonly Rotation[] = ['none', 'half', 'quarter', 'any']
+  return byFreedom.find((rotation) => rotations.includes(rotation)) ?? 'any'
+}

@@ -1,0 +1,74 @@
+import type { Footprint, LoadItem, Stacking } from './types.ts'
+
+/**
+ * Pieces in an order that hangs on their sizes alone, with keys '0', '1' ... and equal outlines made one object, so that
+ * equal sizes get equal loads whatever their keys and however the call was ordered.
+ */
+export type Canonical = {
+  readonly items: readonly LoadItem[]
+  /** The caller's key for each canonical one, by position. */
+  readonly keys: readonly string[]
+  /** Says everything the packer looks at. */
+  readonly signature: string
+}
+
+export function canonicalItems(items: readonly LoadItem[], footprints: Map<string, Footprint>): Canonical {
+  const signed = items.map((item) => ({ item, sizes: sizesOf(item) }))
+  signed.sort((a, b) => compare(a.sizes, b.sizes) || compare(a.item.key, b.item.key))
+  const position = new Map(signed.map(({ item }, i) => [item.key, String(i)]))
+  const groups = new Map<string, string>()
+  const canonical = signed.map(({ item }, i): LoadItem => {
+    const { group, lidOf, ...rest } = item
+    if (group !== undefined && !groups.has(group)) groups.set(group, String(groups.size))
+    const pot = lidOf === undefined ? undefined : position.get(lidOf)
+    return {
+      ...rest,
+      key: String(i),
+      footprint: shared(item.footprint, footprints),
+      ...(group !== undefined && { group: groups.get(group)! }),
+      ...(pot !== undefined && { lidOf: pot }),
+    }
+  })
+  const links = canonical.map((item) => `${item.group ?? ''}>${item.lidOf ?? ''}`)
+  return {
+    items: canonical,
+    keys: signed.map(({ item }) => item.key),
+    signature: signed.map(({ sizes }, i) => `${sizes}@${links[i]}`).join('|'),
+  }
+}
+
+const outlineTexts = new WeakMap<Footprint, string>()
+
+function outlineText(footprint: Footprint): string {
+  let text = outlineTexts.get(footprint)
+  if (text === undefined) {
+    const hulls = footprint.hulls.map((hull) => hull.map((p) => `${p.xMm},${p.yMm}`).join(' '))
+    text = `${footprint.radiusMm}:${hulls.join(';')}`
+    outlineTexts.set(footprint, text)
+  }
+  return text
+}
+
+function sizesOf(item: LoadItem): string {
+  const { heightMm, massKg, mustGo, rotation, wholeShelf, firing, urgency } = item
+  const rest = [heightMm, massKg, mustGo, rotation, wholeShelf, firing?.lowC, firing?.highC, urgency].join(' ')
+  return `${outlineText(item.footprint)}/${rest}/${stackingText(item.stacking)}`
+}
+
+function stackingText(stacking: Stacking): string {
+  const { maxAbove, maxMassAboveKg, top, hollow, onEdge } = stacking
+  if (maxAbove === 0 && onEdge === undefined) return ''
+  const inside = hollow === undefined ? '' : `${hollow.floorMm} ${outlineText(hollow.footprint)}`
+  const edge = onEdge === undefined ? '' : `${onEdge.heightMm} ${outlineText(onEdge.footprint)}`
+  return `${maxAbove} ${maxMassAboveKg} ${top} ${inside} ${edge}`
+}
+
+function shared(footprint: Footprint, footprints: Map<string, Footprint>): Footprint {
+  const text = outlineText(footprint)
+  const first = footprints.get(text)
+  if (first !== undefined) return first
+  footprints.set(text, footprint)
+  return footprint
+}
+
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)

@@ -1,0 +1,298 @@
+import { directionOf } from './angles.ts'
+import { circleFootprint, rectangleFootprint } from './footprint.ts'
+import { hullsAt, outlineOf, type Outline } from './outline.ts'
+import { chamberRegion, intersection, roomInside, shelfRegion, shrunk, type Region } from './region.ts'
+import {
+  ANGLE_STEPS,
+  type Footprint,
+  type KilnSpace,
+  type PlacedShelf,
+  type Point,
+  type PostKind,
+  type ShelfKind,
+} from './types.ts'
+
+/** A stack of shelf levels above one another: one shelf a level, or several that lie joined at one height. */
+export type Column = {
+  readonly shelfKind: ShelfKind
+  readonly shelves: readonly PlacedShelf[]
+  readonly shelfRegions: readonly Region[]
+  /** Where pieces may stand: on the shelves and clear of the wall. */
+  readonly surface: Region
+  /** The same for pieces that may not stand across a joint: one a shelf. */
+  readonly wholeSurfaces: readonly Region[]
+  readonly postSpots: readonly Point[]
+  /** Rough area of the surface, to compare arrangements and to skip levels that are full. */
+  readonly areaMm2: number
+}
+
+/** One way of furnishing the kiln. */
+export type Arrangement = { readonly columns: readonly Column[] }
+
+/** Posts that stand on one another, to one length. */
+export type PostPile = { readonly posts: readonly PostKind[]; readonly lengthMm: number }
+
+export type KilnPlan = {
+  readonly kiln: KilnSpace
+  readonly arrangements: readonly Arrangement[]
+  /** By length, then by number of posts. */
+  readonly piles: readonly PostPile[]
+  /** The widest post section, which the packer keeps clear of everywhere. */
+  readonly postOutline: Outline
+}
+
+const plans = new WeakMap<KilnSpace, KilnPlan>()
+
+/** Ways to furnish a kiln; computed once for one object. */
+export function kilnPlanOf(kiln: KilnSpace): KilnPlan {
+  let plan = plans.get(kiln)
+  if (plan === undefined) {
+    plan = {
+      kiln,
+      arrangements: arrangementsOf(kiln),
+      piles: postPiles(kiln.furniture.posts),
+      postOutline: widestPost(kiln.furniture.posts),
+    }
+    plans.set(kiln, plan)
+  }
+  return plan
+}
+
+/** Seen from above; a triangle's middle is its centroid. */
+export function postFootprint(post: PostKind): Footprint {
+  const { section, sizeMm } = post
+  if (section === 'round') return circleFootprint(sizeMm)
+  if (section === 'square') return rectangleFootprint(sizeMm, sizeMm)
+  const low = -sizeMm / (2 * Math.sqrt(3))
+  const corners = [-sizeMm / 2, low, sizeMm / 2, low, 0, sizeMm / Math.sqrt(3)]
+  return { hulls: [[0, 2, 4].map((i) => ({ xMm: corners[i]!, yMm: corners[i + 1]! }))], radiusMm: 0 }
+}
+
+function widestPost(posts: readonly PostKind[]): Outline {
+  const outlines = posts.map((post) => outlineOf(postFootprint(post)))
+  return outlines.reduce((a, b) => (b.reachMm > a.reachMm ? b : a), outlineOf(circleFootprint(1)))
+}
+
+/** Single posts, and two or three on one another. */
+function postPiles(posts: readonly PostKind[]): PostPile[] {
+  const piles: PostPile[] = []
+  const add = (...chosen: PostKind[]): void => {
+    piles.push({ posts: chosen, lengthMm: chosen.reduce((sum, post) => sum + post.lengthMm, 0) })
+  }
+  posts.forEach((first, i) => {
+    add(first)
+    posts.slice(i).forEach((second, j) => {
+      add(first, second)
+      posts.slice(i + j).forEach((third) => add(first, second, third))
+    })
+  })
+  return piles.sort((a, b) => a.lengthMm - b.lengthMm || a.posts.length - b.posts.length)
+}
+
+function arrangementsOf(kiln: KilnSpace): Arrangement[] {
+  const arrangements: Arrangement[] = []
+  for (const kind of kiln.furniture.shelves) {
+    for (const shelves of layoutsOf(kiln, kind)) {
+      if (shelves.length > kind.count || !shelves.every((shelf) => fitsChamber(kiln, kind, shelf))) continue
+      const columns = shelves.map((shelf) => columnOf(kiln, kind, [shelf])).filter((column) => column !== undefined)
+      if (columns.length === shelves.length) arrangements.push({ columns })
+      const joined = shelves.length > 1 ? joinedColumn(kiln, kind, shelves) : undefined
+      if (joined !== undefined) arrangements.push({ columns: [joined] })
+    }
+  }
+  const areaOf = (arrangement: Arrangement): number => arrangement.columns.reduce((sum, c) => sum + c.areaMm2, 0)
+  return arrangements.sort((a, b) => areaOf(b) - areaOf(a) || a.columns.length - b.columns.length)
+}
+
+/** Places for the shelves of one kind at one height. */
+function layoutsOf(kiln: KilnSpace, kind: ShelfKind): PlacedShelf[][] {
+  const { shape } = kind
+  const at = (xMm: number, yMm: number, part: number): PlacedShelf => ({
+    shelfId: kind.id,
+    xMm,
+    yMm,
+    angleIndex: Math.round(part * ANGLE_STEPS),
+  })
+  if (shape.kind === 'rectangular') {
+    return [0, 1 / 4].map((part) => {
+      const [length, width] = part === 0 ? [shape.lengthMm, shape.widthMm] : [shape.widthMm, shape.lengthMm]
+      return gridOf(kiln, kind, length, width).map(([x, y]) => at(x, y, part))
+    })
+  }
+  const parts = { full: 1, half: 2, third: 3, quarter: 4 }[shape.share]
+  const around = (xMm: number, from: number): PlacedShelf[] =>
+    Array.from({ length: parts }, (_, k) => at(xMm, 0, from + k / parts))
+  const chamber = kiln.chamber.shape
+  const end = chamber.kind === 'oval' ? Math.max(0, (chamber.lengthMm - chamber.widthMm) / 2) : 0
+  const layouts = [around(0, 0)]
+  if (parts === 2) layouts.push(around(0, 1 / 4))
+  if (end > 0 && parts === 2) layouts.push([at(-end, 0, 1 / 4), at(end, 0, 3 / 4)])
+  if (end > 0 && parts === 1) layouts.push([at(-end, 0, 0), at(end, 0, 0)])
+  return layouts.filter((shelves) => areDisjoint(kind, shelves))
+}
+
+/** The largest grid of rectangles the chamber's bounding box and the stock allow, at most 3 by 3. */
+function gridOf(kiln: KilnSpace, kind: ShelfKind, lengthMm: number, widthMm: number): [number, number][] {
+  const [roomX, roomY] = chamberBoxMm(kiln)
+  const across = Math.min(3, Math.floor(roomX / lengthMm))
+  const along = Math.min(3, Math.floor(roomY / widthMm))
+  const grids: [number, number][][] = []
+  for (let nx = 1; nx <= across; nx++) {
+    for (let ny = 1; ny <= along; ny++) {
+      const places: [number, number][] = []
+      for (let i = 0; i < nx; i++) {
+        for (let j = 0; j < ny; j++) places.push([(i - (nx - 1) / 2) * lengthMm, (j - (ny - 1) / 2) * widthMm])
+      }
+      const areInside = places.every(([xMm, yMm]) => {
+        const half = [lengthMm / 2, widthMm / 2] as const
+        const corners = Float64Array.of(-half[0], -half[1], half[0], -half[1], half[0], half[1], -half[0], half[1])
+        return roomInside(chamberRegion(kiln.chamber.shape, 0), corners, 0, xMm, yMm) >= 0
+      })
+      if (places.length <= kind.count && areInside) grids.push(places)
+    }
+  }
+  return grids.sort((a, b) => b.length - a.length)[0] ?? [[0, 0]]
+}
+
+function chamberBoxMm(kiln: KilnSpace): [number, number] {
+  const { shape } = kiln.chamber
+  switch (shape.kind) {
+    case 'round':
+      return [shape.diameterMm, shape.diameterMm]
+    case 'many-sided':
+      return [shape.acrossFlatsMm, shape.acrossFlatsMm]
+    default:
+      return [shape.lengthMm, shape.widthMm]
+  }
+}
+
+function areDisjoint(kind: ShelfKind, shelves: readonly PlacedShelf[]): boolean {
+  const { shape } = kind
+  if (shape.kind === 'rectangular' || shape.share !== 'full' || shelves.length < 2) return true
+  const width = shape.kind === 'round' ? shape.diameterMm : shape.acrossFlatsMm / Math.cos(Math.PI / shape.sides)
+  return Math.abs(shelves[1]!.xMm - shelves[0]!.xMm) >= width
+}
+
+function fitsChamber(kiln: KilnSpace, kind: ShelfKind, shelf: PlacedShelf): boolean {
+  const region = shelfRegion(kind.shape, shelf.xMm, shelf.yMm, shelf.angleIndex)
+  const chamber = chamberRegion(kiln.chamber.shape, 0)
+  const edge = edgePoints(region, middleOf(kind, shelf), 720)
+  return edge.every((p) => roomInside(chamber, Float64Array.of(p.xMm, p.yMm), 0, 0, 0) > -1e-6)
+}
+
+function columnOf(kiln: KilnSpace, kind: ShelfKind, shelves: readonly PlacedShelf[]): Column | undefined {
+  const inside = chamberRegion(kiln.chamber.shape, kiln.clearances.wallMm)
+  const regions = shelves.map((shelf) => shelfRegion(kind.shape, shelf.xMm, shelf.yMm, shelf.angleIndex))
+  const postSpots = shelves.flatMap((shelf, i) => tripodUnder(kiln, regions[i]!, middleOf(kind, shelf)))
+  const wholeSurfaces = regions.map((region) => intersection(region, inside))
+  if (postSpots.length < 3 * shelves.length) return undefined
+  const areaMm2 = wholeSurfaces.reduce((sum, r, i) => sum + regionAreaMm2(r, middleOf(kind, shelves[i]!)), 0)
+  return {
+    shelfKind: kind,
+    shelves,
+    shelfRegions: regions,
+    surface: wholeSurfaces[0]!,
+    wholeSurfaces,
+    postSpots,
+    areaMm2,
+  }
+}
+
+/** Shelves of one level side by side, when together they make a convex surface: the whole round, or one rectangle. */
+function joinedColumn(kiln: KilnSpace, kind: ShelfKind, shelves: readonly PlacedShelf[]): Column | undefined {
+  const column = columnOf(kiln, kind, shelves)
+  const region = joinedRegion(kind, shelves)
+  if (column === undefined || region === undefined) return undefined
+  const inside = chamberRegion(kiln.chamber.shape, kiln.clearances.wallMm)
+  return { ...column, surface: intersection(region, inside) }
+}
+
+function joinedRegion(kind: ShelfKind, shelves: readonly PlacedShelf[]): Region | undefined {
+  const { shape } = kind
+  if (shape.kind === 'rectangular') {
+    const xs = shelves.map((shelf) => shelf.xMm)
+    const ys = shelves.map((shelf) => shelf.yMm)
+    const isTurned = shelves[0]!.angleIndex !== 0
+    const [length, width] = isTurned ? [shape.widthMm, shape.lengthMm] : [shape.lengthMm, shape.widthMm]
+    const spanX = Math.max(...xs) - Math.min(...xs) + length
+    const spanY = Math.max(...ys) - Math.min(...ys) + width
+    return shelfRegion({ kind: 'rectangular', lengthMm: spanX, widthMm: spanY, share: 'full' }, 0, 0, 0)
+  }
+  const first = shelves[0]!
+  const isOneRound = shelves.every((shelf) => shelf.xMm === first.xMm && shelf.yMm === first.yMm)
+  return isOneRound ? shelfRegion({ ...shape, share: 'full' }, first.xMm, first.yMm, first.angleIndex) : undefined
+}
+
+/** A point well inside the shelf, near its centroid. */
+function middleOf(kind: ShelfKind, shelf: PlacedShelf): Point {
+  const { shape } = kind
+  if (shape.kind === 'rectangular' || shape.share === 'full') return { xMm: shelf.xMm, yMm: shelf.yMm }
+  const wide = shape.kind === 'round' ? shape.diameterMm : shape.acrossFlatsMm
+  const wedge = { half: 1 / 2, third: 1 / 3, quarter: 1 / 4 }[shape.share]
+  const outMm = (wide / 3) * (Math.sin(wedge * Math.PI) / (wedge * Math.PI)) // centroid of a sector: 2/3 R sin(a)/a
+  const [cos, sin] = directionOf(shelf.angleIndex / ANGLE_STEPS + wedge / 2)
+  return { xMm: shelf.xMm + outMm * cos, yMm: shelf.yMm + outMm * sin }
+}
+
+/** Three spots at the edge of what posts may stand under, as steady as can be about the shelf's middle. */
+function tripodUnder(kiln: KilnSpace, shelf: Region, middle: Point): Point[] {
+  const { clearances, chamber } = kiln
+  const spots = edgePoints(shrunk(shelf, clearances.postInsetMm), middle, 48).filter((spot) =>
+    chamber.keepOuts.every(
+      (k) => Math.hypot(spot.xMm - k.xMm, spot.yMm - k.yMm) > k.radiusMm + clearances.keepOutMm + 30,
+    ),
+  )
+  let best: Point[] = []
+  let bestSteadiness = 1e-6
+  for (let i = 0; i < spots.length; i++) {
+    for (let j = i + 1; j < spots.length; j++) {
+      for (let k = j + 1; k < spots.length; k++) {
+        const steadiness = steadinessOf(spots[i]!, spots[j]!, spots[k]!, middle)
+        if (steadiness <= bestSteadiness + 1e-9) continue
+        bestSteadiness = steadiness
+        best = [spots[i]!, spots[j]!, spots[k]!]
+      }
+    }
+  }
+  return best
+}
+
+/** Least distance from the middle to a side of the triangle; negative when it would tip. */
+function steadinessOf(a: Point, b: Point, c: Point, middle: Point): number {
+  return Math.min(leftOf(a, b, middle), leftOf(b, c, middle), leftOf(c, a, middle))
+}
+
+function leftOf(a: Point, b: Point, p: Point): number {
+  const [dx, dy] = [b.xMm - a.xMm, b.yMm - a.yMm]
+  return (dx * (p.yMm - a.yMm) - dy * (p.xMm - a.xMm)) / Math.hypot(dx, dy)
+}
+
+/** Where rays from a point inside meet the edge of the region, evenly by angle. */
+function edgePoints(region: Region, from: Point, count: number): Point[] {
+  if (roomInside(region, Float64Array.of(from.xMm, from.yMm), 0, 0, 0) <= 0) return []
+  return Array.from({ length: count }, (_, k) => {
+    const [dx, dy] = directionOf(k / count)
+    let [low, high] = [0, 1e4]
+    for (let halving = 0; halving < 50; halving++) {
+      const middle = (low + high) / 2
+      const isInside = roomInside(region, Float64Array.of(from.xMm + middle * dx, from.yMm + middle * dy), 0, 0, 0) >= 0
+      if (isInside) low = middle
+      else high = middle
+    }
+    return { xMm: from.xMm + low * dx, yMm: from.yMm + low * dy }
+  })
+}
+
+/** Area by rays, good to about 0.1 %. */
+function regionAreaMm2(region: Region, from: Point): number {
+  const edge = edgePoints(region, from, 180)
+  let doubleArea = 0
+  edge.forEach((p, i) => {
+    const q = edge[(i + 1) % edge.length]!
+    doubleArea += p.xMm * q.yMm - q.xMm * p.yMm
+  })
+  return doubleArea / 2
+}
+
+/** Hulls of the widest post, for the packer's obstacles. */
+export const postHulls = (plan: KilnPlan): readonly Float64Array[] => hullsAt(plan.postOutline, 0)

@@ -1,0 +1,99 @@
+import { noFitHull } from './noFit.ts'
+import { hullsAt, type FlatHull, type Outline } from './outline.ts'
+
+/** An outline at one angle, with the no-fit hulls against others as they are asked for. */
+export type Shape = {
+  readonly id: number
+  readonly outline: Outline
+  readonly angleIndex: number
+  readonly hulls: readonly FlatHull[]
+  readonly radiusMm: number
+  readonly reachMm: number
+  /** Box of the grown hulls around the reference point. */
+  readonly box: Box
+  readonly noFits: Map<number, readonly NoFit[]>
+}
+
+type Box = { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number }
+
+/** A no-fit hull with its outward normals: side k runs from corner k to corner k + 1, outside is normal.p > offset. */
+export type NoFit = {
+  readonly corners: FlatHull
+  readonly normals: Float64Array
+  readonly offsets: Float64Array
+  readonly box: Box
+}
+
+const shapesOf = new WeakMap<Outline, Map<number, Shape>>()
+let shapeCount = 0
+
+/** The outline at a step of the angle table; made once. */
+export function shapeAt(outline: Outline, angleIndex: number): Shape {
+  let shapes = shapesOf.get(outline)
+  if (shapes === undefined) {
+    shapes = new Map()
+    shapesOf.set(outline, shapes)
+  }
+  const step = outline.symmetry === 'every' ? 0 : angleIndex
+  let shape = shapes.get(step)
+  if (shape === undefined) {
+    const hulls = hullsAt(outline, step)
+    const { radiusMm, reachMm } = outline
+    const box = boxOf(hulls, radiusMm)
+    shape = { id: shapeCount++, outline, angleIndex: step, hulls, radiusMm, reachMm, box, noFits: new Map() }
+    shapes.set(step, shape)
+  }
+  return shape
+}
+
+/** No-fit hulls of a moving shape about a fixed one at the origin, before growing by radii and gap. */
+export function noFitsOf(fixed: Shape, moving: Shape): readonly NoFit[] {
+  let noFits = moving.noFits.get(fixed.id)
+  if (noFits === undefined) {
+    if (moving.noFits.size > 2_000) moving.noFits.clear() // a long squeeze meets many angles; keep memory bounded
+    noFits = fixed.hulls.flatMap((own) => moving.hulls.map((hull) => noFitFrom(noFitHull(own, hull))))
+    moving.noFits.set(fixed.id, noFits)
+  }
+  return noFits
+}
+
+/** Highest point of a shape in a direction, from its reference point. */
+export function supportOf(shape: Shape, dx: number, dy: number): number {
+  let highest = -Infinity
+  for (const hull of shape.hulls) {
+    for (let i = 0; i < hull.length; i += 2) {
+      const along = dx * hull[i]! + dy * hull[i + 1]!
+      if (along > highest) highest = along
+    }
+  }
+  return highest + shape.radiusMm
+}
+
+function noFitFrom(corners: FlatHull): NoFit {
+  const count = corners.length / 2
+  const normals = new Float64Array(corners.length)
+  const offsets = new Float64Array(count)
+  for (let k = 0; count > 1 && k < count; k++) {
+    const i = 2 * k
+    const j = i + 2 < corners.length ? i + 2 : 0
+    const [dx, dy] = [corners[j]! - corners[i]!, corners[j + 1]! - corners[i + 1]!]
+    const length = Math.sqrt(dx * dx + dy * dy)
+    normals[i] = dy / length
+    normals[i + 1] = -dx / length
+    offsets[k] = normals[i]! * corners[i]! + normals[i + 1]! * corners[i + 1]!
+  }
+  return { corners, normals, offsets, box: boxOf([corners], 0) }
+}
+
+function boxOf(hulls: readonly FlatHull[], radiusMm: number): Box {
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity]
+  for (const hull of hulls) {
+    for (let i = 0; i < hull.length; i += 2) {
+      minX = Math.min(minX, hull[i]!)
+      maxX = Math.max(maxX, hull[i]!)
+      minY = Math.min(minY, hull[i + 1]!)
+      maxY = Math.max(maxY, hull[i + 1]!)
+    }
+  }
+  return { minX: minX - radiusMm, minY: minY - radiusMm, maxX: maxX + radiusMm, maxY: maxY + radiusMm }
+}

@@ -1,0 +1,331 @@
+import { roomInside, type Region } from './region.ts'
+import { noFitsOf, supportOf, type NoFit, type Shape } from './shape.ts'
+
+/** Something that stands on a shelf already, with the gap it wants. */
+export type Obstacle = { readonly shape: Shape; readonly xMm: number; readonly yMm: number; readonly gapMm: number }
+
+/** Where a shape may stand; `score` is how far it then reaches in the direction that is to stay low. */
+export type Spot = { readonly xMm: number; readonly yMm: number; readonly score: number }
+
+/** Slack of the packer's own tests, mm; a hundredth of what the checker forgives. */
+const TOUCH_MM = 1e-8
+const OPEN_LINE_MM = 2e4
+
+/**
+ * The spot at which a shape reaches least far in direction (dx, dy): the best corner where two boundaries of its free
+ * room meet, or the lowest point of a round one. Exact for the hulls given; undefined when none scores below `limit`.
+ */
+export function lowestSpot(
+  shape: Shape,
+  region: Region,
+  obstacles: readonly Obstacle[],
+  dx: number,
+  dy: number,
+  limit: number,
+): Spot | undefined {
+  const base = supportOf(shape, dx, dy)
+  beginCurves(dx, dy)
+  addRegionCurves(region, shape)
+  for (const obstacle of obstacles) addObstacleCurves(obstacle, shape)
+  sortCurves()
+  return bestCorner(shape, region, base, limit)
+}
+
+/** True when the shape may stand there: inside the region and clear of every obstacle. */
+export function isFree(
+  shape: Shape,
+  region: Region,
+  obstacles: readonly Obstacle[],
+  xMm: number,
+  yMm: number,
+): boolean {
+  for (const hull of shape.hulls) {
+    if (roomInside(region, hull, shape.radiusMm, xMm, yMm) < -TOUCH_MM) return false
+  }
+  for (const obstacle of obstacles) {
+    const clear = shape.radiusMm + obstacle.shape.radiusMm + obstacle.gapMm
+    const [x, y] = [xMm - obstacle.xMm, yMm - obstacle.yMm]
+    for (const noFit of noFitsOf(obstacle.shape, shape)) if (isWithin(noFit, clear, x, y)) return false
+  }
+  return true
+}
+
+// Boundaries of the free room are kept in flat arrays that are filled anew for each question: circles as centre,
+// radius and the two normals between which they count; segments as two ends.
+const STRIDE = 8
+let capacity = 1_024
+let numbers = new Float64Array(capacity * STRIDE)
+let isSegment = new Uint8Array(capacity)
+let owners = new Int32Array(capacity)
+let lows = new Float64Array(capacity)
+let boxes = new Float64Array(capacity * 4)
+let order: number[] = []
+let count = 0
+let owner = 0
+let [towardsX, towardsY] = [0, 1]
+let walls: { noFit: NoFit; clear: number; xMm: number; yMm: number }[] = []
+
+function beginCurves(dx: number, dy: number): void {
+  count = 0
+  owner = 0
+  towardsX = dx
+  towardsY = dy
+  walls = []
+}
+
+function addRegionCurves(region: Region, shape: Shape): void {
+  const { capsules, planes } = region
+  for (let i = 0; i < planes.length; i += 3) {
+    const [nx, ny] = [planes[i]!, planes[i + 1]!]
+    const d = planes[i + 2]! - supportOf(shape, nx, ny)
+    owner++
+    const [px, py] = [nx * d, ny * d]
+    addSegment(px + ny * OPEN_LINE_MM, py - nx * OPEN_LINE_MM, px - ny * OPEN_LINE_MM, py + nx * OPEN_LINE_MM)
+  }
+  for (let i = 0; i < capsules.length; i += 5) {
+    const radius = capsules[i + 4]! - shape.radiusMm
+    if (radius < 0) continue
+    for (const hull of shape.hulls) {
+      for (let k = 0; k < hull.length; k += 2) addCapsule(capsules, i, radius, hull[k]!, hull[k + 1]!)
+    }
+  }
+}
+
+function addCapsule(capsules: readonly number[], at: number, radius: number, vx: number, vy: number): void {
+  const [ax, ay] = [capsules[at]! - vx, capsules[at + 1]! - vy]
+  const [bx, by] = [capsules[at + 2]! - vx, capsules[at + 3]! - vy]
+  owner++
+  addCircle(ax, ay, radius, 0, 0, 0, 0)
+  if (ax === bx && ay === by) return
+  owner++
+  addCircle(bx, by, radius, 0, 0, 0, 0)
+  const length = Math.hypot(bx - ax, by - ay)
+  const [sx, sy] = [(-(by - ay) / length) * radius, ((bx - ax) / length) * radius]
+  owner++
+  addSegment(ax + sx, ay + sy, bx + sx, by + sy)
+  owner++
+  addSegment(ax - sx, ay - sy, bx - sx, by - sy)
+}
+
+function addObstacleCurves(obstacle: Obstacle, shape: Shape): void {
+  const clear = shape.radiusMm + obstacle.shape.radiusMm + obstacle.gapMm
+  const { xMm, yMm } = obstacle
+  for (const noFit of noFitsOf(obstacle.shape, shape)) {
+    owner++
+    walls.push({ noFit, clear, xMm, yMm })
+    const { corners, normals } = noFit
+    const sides = corners.length
+    if (sides === 2) {
+      addCircle(corners[0]! + xMm, corners[1]! + yMm, clear, 0, 0, 0, 0)
+      continue
+    }
+    for (let i = 0; i < sides; i += 2) {
+      const before = i === 0 ? sides - 2 : i - 2
+      const after = i + 2 < sides ? i + 2 : 0
+      const [nx, ny] = [normals[i]!, normals[i + 1]!]
+      const [cx, cy] = [corners[i]! + xMm, corners[i + 1]! + yMm]
+      addCircle(cx, cy, clear, normals[before]!, normals[before + 1]!, nx, ny)
+      const [gx, gy] = [nx * clear, ny * clear]
+      addSegment(cx + gx, cy + gy, corners[after]! + xMm + gx, corners[after + 1]! + yMm + gy)
+    }
+  }
+}
+
+function addCircle(
+  cx: number,
+  cy: number,
+  radius: number,
+  fromX: number,
+  fromY: number,
+  toX: number,
+  toY: number,
+): void {
+  const at = nextCurve(0, cx - radius, cy - radius, cx + radius, cy + radius)
+  numbers[at] = cx
+  numbers[at + 1] = cy
+  numbers[at + 2] = radius
+  numbers[at + 3] = fromX
+  numbers[at + 4] = fromY
+  numbers[at + 5] = toX
+  numbers[at + 6] = toY
+  lows[count - 1] = towardsX * cx + towardsY * cy - radius
+}
+
+function addSegment(ax: number, ay: number, bx: number, by: number): void {
+  const at = nextCurve(1, Math.min(ax, bx), Math.min(ay, by), Math.max(ax, bx), Math.max(ay, by))
+  numbers[at] = ax
+  numbers[at + 1] = ay
+  numbers[at + 2] = bx
+  numbers[at + 3] = by
+  lows[count - 1] = Math.min(towardsX * ax + towardsY * ay, towardsX * bx + towardsY * by)
+}
+
+function nextCurve(segment: 0 | 1, minX: number, minY: number, maxX: number, maxY: number): number {
+  if (count === capacity) growCurves()
+  isSegment[count] = segment
+  owners[count] = owner
+  boxes[4 * count] = minX - TOUCH_MM
+  boxes[4 * count + 1] = minY - TOUCH_MM
+  boxes[4 * count + 2] = maxX + TOUCH_MM
+  boxes[4 * count + 3] = maxY + TOUCH_MM
+  return STRIDE * count++
+}
+
+function growCurves(): void {
+  capacity *= 2
+  const grown = <T extends Float64Array | Uint8Array | Int32Array>(next: T, old: T): T => {
+    next.set(old)
+    return next
+  }
+  numbers = grown(new Float64Array(capacity * STRIDE), numbers)
+  isSegment = grown(new Uint8Array(capacity), isSegment)
+  owners = grown(new Int32Array(capacity), owners)
+  lows = grown(new Float64Array(capacity), lows)
+  boxes = grown(new Float64Array(capacity * 4), boxes)
+}
+
+function sortCurves(): void {
+  order = Array.from({ length: count }, (_, i) => i)
+  order.sort((a, b) => lows[a]! - lows[b]! || a - b)
+}
+
+let [bestX, bestY, bestScore] = [0, 0, Infinity]
+
+function bestCorner(shape: Shape, region: Region, base: number, limit: number): Spot | undefined {
+  bestScore = limit - base
+  const start = bestScore
+  for (let j = 0; j < count; j++) {
+    const second = order[j]!
+    if (lows[second]! >= bestScore) break
+    if (isSegment[second] === 0) tryLowestPoint(second, shape, region)
+    for (let i = 0; i < j; i++) {
+      const first = order[i]!
+      if (owners[first] === owners[second] || !boxesMeet(first, second)) continue
+      meet(first, second, shape, region)
+    }
+  }
+  return bestScore < start ? { xMm: bestX, yMm: bestY, score: bestScore + base } : undefined
+}
+
+function boxesMeet(a: number, b: number): boolean {
+  const [i, j] = [4 * a, 4 * b]
+  return (
+    boxes[i]! <= boxes[j + 2]! &&
+    boxes[j]! <= boxes[i + 2]! &&
+    boxes[i + 1]! <= boxes[j + 3]! &&
+    boxes[j + 1]! <= boxes[i + 3]!
+  )
+}
+
+function meet(a: number, b: number, shape: Shape, region: Region): void {
+  if (isSegment[a] === 1) {
+    if (isSegment[b] === 1) meetSegments(STRIDE * a, STRIDE * b, shape, region)
+    else meetSegmentCircle(STRIDE * a, STRIDE * b, shape, region)
+  } else if (isSegment[b] === 1) meetSegmentCircle(STRIDE * b, STRIDE * a, shape, region)
+  else meetCircles(STRIDE * a, STRIDE * b, shape, region)
+}
+
+function meetSegments(a: number, b: number, shape: Shape, region: Region): void {
+  const [ax, ay, bx, by] = [numbers[a]!, numbers[a + 1]!, numbers[b]!, numbers[b + 1]!]
+  const [ux, uy] = [numbers[a + 2]! - ax, numbers[a + 3]! - ay]
+  const [vx, vy] = [numbers[b + 2]! - bx, numbers[b + 3]! - by]
+  const cross = ux * vy - uy * vx
+  if (cross > -1e-12 && cross < 1e-12) return
+  const s = ((bx - ax) * vy - (by - ay) * vx) / cross
+  if (s < -1e-9 || s > 1 + 1e-9) return
+  const t = ((bx - ax) * uy - (by - ay) * ux) / cross
+  if (t < -1e-9 || t > 1 + 1e-9) return
+  trySpot(ax + s * ux, ay + s * uy, shape, region)
+}
+
+function meetSegmentCircle(segment: number, circle: number, shape: Shape, region: Region): void {
+  const [ax, ay] = [numbers[segment]!, numbers[segment + 1]!]
+  const [ux, uy] = [numbers[segment + 2]! - ax, numbers[segment + 3]! - ay]
+  const [fx, fy] = [ax - numbers[circle]!, ay - numbers[circle + 1]!]
+  const radius = numbers[circle + 2]!
+  const square = ux * ux + uy * uy
+  if (square === 0) return
+  const half = fx * ux + fy * uy
+  const disc = half * half - square * (fx * fx + fy * fy - radius * radius)
+  if (disc < 0) return
+  const root = Math.sqrt(disc)
+  for (let sign = -1; sign <= 1; sign += 2) {
+    const t = (-half + sign * root) / square
+    if (t < -1e-9 || t > 1 + 1e-9) continue
+    const [x, y] = [ax + t * ux, ay + t * uy]
+    if (isOnArc(circle, x, y)) trySpot(x, y, shape, region)
+  }
+}
+
+function meetCircles(a: number, b: number, shape: Shape, region: Region): void {
+  const [ax, ay, ra, rb] = [numbers[a]!, numbers[a + 1]!, numbers[a + 2]!, numbers[b + 2]!]
+  const [dx, dy] = [numbers[b]! - ax, numbers[b + 1]! - ay]
+  const square = dx * dx + dy * dy
+  if (square > (ra + rb) * (ra + rb) || square < (ra - rb) * (ra - rb) || square === 0) return
+  const along = (square + ra * ra - rb * rb) / (2 * square)
+  const across = Math.sqrt(Math.max(0, (ra * ra) / square - along * along))
+  for (let sign = -1; sign <= 1; sign += 2) {
+    const x = ax + along * dx - sign * across * dy
+    const y = ay + along * dy + sign * across * dx
+    if (isOnArc(a, x, y) && isOnArc(b, x, y)) trySpot(x, y, shape, region)
+  }
+}
+
+function tryLowestPoint(curve: number, shape: Shape, region: Region): void {
+  const at = STRIDE * curve
+  const radius = numbers[at + 2]!
+  const [x, y] = [numbers[at]! - radius * towardsX, numbers[at + 1]! - radius * towardsY]
+  if (isOnArc(at, x, y)) trySpot(x, y, shape, region)
+}
+
+function isOnArc(circle: number, x: number, y: number): boolean {
+  const [fromX, fromY] = [numbers[circle + 3]!, numbers[circle + 4]!]
+  if (fromX === 0 && fromY === 0) return true
+  const [px, py] = [x - numbers[circle]!, y - numbers[circle + 1]!]
+  const slack = -1e-9 * numbers[circle + 2]!
+  return fromX * py - fromY * px >= slack && px * numbers[circle + 6]! - py * numbers[circle + 5]! >= slack
+}
+
+function trySpot(x: number, y: number, shape: Shape, region: Region): void {
+  const score = towardsX * x + towardsY * y
+  if (score >= bestScore - 1e-9) return
+  for (const hull of shape.hulls) if (roomInside(region, hull, shape.radiusMm, x, y) < -TOUCH_MM) return
+  for (const wall of walls) if (isWithin(wall.noFit, wall.clear, x - wall.xMm, y - wall.yMm)) return
+  bestX = x
+  bestY = y
+  bestScore = score
+}
+
+/** True when the point lies nearer than `clear` to the hull, or in it. */
+function isWithin(noFit: NoFit, clear: number, x: number, y: number): boolean {
+  const { corners, normals, offsets, box } = noFit
+  const reach = clear - TOUCH_MM
+  if (x <= box.minX - reach || x >= box.maxX + reach || y <= box.minY - reach || y >= box.maxY + reach) return false
+  if (corners.length === 2) {
+    const [px, py] = [x - corners[0]!, y - corners[1]!]
+    return px * px + py * py < reach * reach
+  }
+  let outside = -Infinity
+  for (let i = 0, k = 0; i < corners.length; i += 2, k++) {
+    const past = normals[i]! * x + normals[i + 1]! * y - offsets[k]!
+    if (past >= reach) return false
+    if (past > outside) outside = past
+  }
+  if (outside <= 0 && corners.length > 4) return reach > outside
+  return squareToSides(noFit, x, y) < reach * reach
+}
+
+function squareToSides(noFit: NoFit, x: number, y: number): number {
+  const { corners } = noFit
+  let least = Infinity
+  for (let i = 0; i < corners.length; i += 2) {
+    const j = i + 2 < corners.length ? i + 2 : 0
+    const [sideX, sideY] = [corners[j]! - corners[i]!, corners[j + 1]! - corners[i + 1]!]
+    const [px, py] = [x - corners[i]!, y - corners[i + 1]!]
+    const along = Math.max(0, Math.min(1, (px * sideX + py * sideY) / (sideX * sideX + sideY * sideY)))
+    const [qx, qy] = [px - along * sideX, py - along * sideY]
+    const square = qx * qx + qy * qy
+    if (square < least) least = square
+  }
+  return least
+}
