@@ -4,7 +4,7 @@ import { studios, tokens } from '#db/schema/index.ts'
 import type { EntryRecord, StudioTables } from '#db/schema/index.ts'
 import { addAirReadings, selectAirReadings } from './airReadings.ts'
 import type { Db } from './db.ts'
-import { entriesUpTo, insertPlaced } from './logEntries.ts'
+import { entriesUpTo, insertPlaced, logPositionOf } from './logEntries.ts'
 import { insertRecords, selectRecords } from './records.ts'
 import { recordNames } from './recordTables.ts'
 import type { RecordName } from './recordTables.ts'
@@ -55,7 +55,7 @@ export function exportStudio(db: Db, studioId: string): Promise<WholeStudio | un
   return atOneMoment(db, async (db) => {
     const tables = await tablesOf(db, studioId)
     if (!tables) return undefined
-    const entries = await entriesUpTo(db, studioId, Number.MAX_SAFE_INTEGER)
+    const entries = await entriesUpTo(db, studioId, (await logPositionOf(db, studioId)) ?? 0)
     return { ...tables, entries: entries.toSorted((a, b) => (a.id < b.id ? -1 : 1)) }
   })
 }
