@@ -1,5 +1,5 @@
 import { specificVolumeM3Kg } from './clay.ts'
-import { waterActivitySlope } from './isotherm.ts'
+import { waterActivity, waterActivitySlope } from './isotherm.ts'
 import type { Draw } from './types.ts'
 
 /**
@@ -13,6 +13,8 @@ export type ClayTable = {
   readonly vapour: Float64Array
   /** Length relative to the length as cut. */
   readonly length: Float64Array
+  /** Relative humidity over the clay. */
+  readonly activity: Float64Array
   /** Integral of 1 / length^2 from dry up: what a wet face has to give off per dry mass, as its area shrinks. */
   readonly toGiveOff: Float64Array
   readonly specificVolumeAsCut: number
@@ -38,6 +40,7 @@ function makeTable(draw: Draw): ClayTable {
   const vapour = new Float64Array(ROW_COUNT)
   const length = new Float64Array(ROW_COUNT)
   const toGiveOff = new Float64Array(ROW_COUNT)
+  const activity = new Float64Array(ROW_COUNT)
   const specificVolumeAsCut = specificVolumeM3Kg(draw.startMoistureDb, draw.endOfShrinkageDb)
   for (let row = 0; row < ROW_COUNT; row++) {
     const moistureDb = row / ROWS_PER_DB
@@ -46,9 +49,10 @@ function makeTable(draw: Draw): ClayTable {
     liquid[row] = (draw.wetDiffusivityM2S * Math.exp(-draw.diffusivityFall * dryness)) / volume ** 2
     vapour[row] = (draw.vapourPermeability * waterActivitySlope(moistureDb, draw.oswinA, draw.oswinB)) / volume
     length[row] = Math.cbrt(volume / specificVolumeAsCut)
+    activity[row] = row === 0 ? 0 : waterActivity(moistureDb, draw.oswinA, draw.oswinB)
     if (row > 0) toGiveOff[row] = toGiveOff[row - 1]! + 1 / (length[row]! * length[row - 1]! * ROWS_PER_DB)
   }
-  return { liquid, vapour, length, toGiveOff, specificVolumeAsCut }
+  return { liquid, vapour, length, activity, toGiveOff, specificVolumeAsCut }
 }
 
 /** A table's value at a moisture; the wettest row's beyond. */

@@ -1,18 +1,17 @@
+import { ROWS_PER_DB, WETTEST_DB } from './clayTable.ts'
 import { quickSaturationPa, quickSaturationSlopePaK } from '#core/air/saturationTable.ts'
 
 /** What leaves through a face, and how it changes with the outermost cell's moisture and with temperature. */
 export type FaceFlux = { kgM2S: number; perDb: number; perKelvin: number; surfaceDb: number }
 
-/** Oswin's isotherm with the powers the inner loop needs. */
-export type Sorption = { readonly A: number; readonly inverseB: number }
-
 const CLOSED = 1e-30
-const MOST_NEWTON_STEPS = 30
+const MOST_NEWTON_STEPS = 40
 
 /**
  * Flux through a face in balance with what the outermost half cell can bring: 2 K (X - x) = g (a(x) p_sat(T) - p). The
  * surface moisture x is kept in `flux` as the next guess. All fields of `flux` are set.
  * @param conductance K of the outermost cell, kg/(m2 s)
+ * @param activities the clay's activity by moisture
  * @param g coefficient of the face, kg/(m2 s Pa); 0 closes it
  */
 export function solveFace(
@@ -22,7 +21,7 @@ export function solveFace(
   g: number,
   tempC: number,
   vapourPressurePa: number,
-  { A, inverseB }: Sorption,
+  activities: Float64Array,
 ): void {
   if (g < CLOSED) {
     flux.kgM2S = flux.perDb = flux.perKelvin = 0
@@ -31,24 +30,26 @@ export function solveFace(
   }
   const saturationPa = quickSaturationPa(tempC)
   const bring = 2 * conductance
-  // The balance falls as x rises: positive at 0, negative at the wetter of the cell and the moisture the air holds.
+  const bringWhole = bring * cellDb + g * vapourPressurePa
+  // Within a row of the table the balance is a straight line, so its zero is either here or in a row to one side.
+  let row = rowOf(flux.surfaceDb)
   let low = 0
-  let high = Infinity
-  let x = flux.surfaceDb
-  let activity = 0
+  let high = activities.length - 2
+  let x = 0
   let slope = 0
   for (let step = 0; step < MOST_NEWTON_STEPS; step++) {
-    const ratio = (A / x) ** inverseB
-    activity = 1 / (1 + ratio)
-    slope = (inverseB * ratio * activity * activity) / x
-    const surplus = bring * (cellDb - x) - g * (activity * saturationPa - vapourPressurePa)
-    if (surplus > 0) low = x
-    else high = x
-    const change = surplus / (bring + g * slope * saturationPa)
-    if (Math.abs(change) < 1e-9 + 1e-7 * x) break
-    const next = x + change
-    x = next > low && next < high ? next : high === Infinity ? x * 2 : (low + high) / 2
+    const activity = activities[row]!
+    slope = (activities[row + 1]! - activity) * ROWS_PER_DB
+    const start = row / ROWS_PER_DB
+    x = (bringWhole - g * saturationPa * (activity - slope * start)) / (bring + g * saturationPa * slope)
+    const wanted = rowOf(x)
+    if (wanted === row) break
+    if (wanted > row) low = row + 1
+    else high = row - 1
+    if (low >= high) row = Math.min(low, activities.length - 2)
+    else row = wanted < low || wanted > high ? (low + high) >> 1 : wanted
   }
+  const activity = activities[row]! + slope * (x - row / ROWS_PER_DB)
   const yielding = g * slope * saturationPa
   const share = bring / (bring + yielding)
   flux.surfaceDb = x
@@ -56,3 +57,5 @@ export function solveFace(
   flux.perDb = share * yielding
   flux.perKelvin = share * g * activity * quickSaturationSlopePaK(tempC)
 }
+
+const rowOf = (moistureDb: number): number => (Math.min(WETTEST_DB, Math.max(0, moistureDb)) * ROWS_PER_DB) | 0

@@ -1,6 +1,6 @@
 import { quickSaturationPa } from '#core/air/saturationTable.ts'
 import { clayTableOf, lookUp, type ClayTable } from './clayTable.ts'
-import { solveFace, type FaceFlux, type Sorption } from './faceFlux.ts'
+import { solveFace, type FaceFlux } from './faceFlux.ts'
 import type { Draw, ZoneState } from './types.ts'
 
 /** Cells through the thickness; they are closer at the faces. */
@@ -9,11 +9,12 @@ export const CELL_COUNT = 12
 const CLAY_HEAT = 840
 const WATER_HEAT = 4186
 const BOARD_HEAT = 2000
-/** Below this moisture an absorbent board draws nothing more; it lets go over the last point above it. Assumption. */
+/** Below this moisture an absorbent board draws nothing more, and lets go over the last points above it. Assumption. */
 export const SUCTION_ENDS_DB = 0.15
-const SUCTION_FADES_DB = 0.01
+const SUCTION_FADES_DB = 0.05
 /** Rounds of a step end when the fluxes have settled to this share. */
-const SETTLED_SHARE = 1e-3
+const SETTLED_SHARE = 4e-3
+const SETTLED_KGM2S = 1e-10
 const MOST_ROUNDS = 8
 
 /** What a slab meets during one step, per m2 of face as cut. */
@@ -33,7 +34,6 @@ export type Surroundings = {
 /** One zone of a part while it dries; changed in place by `advance`. */
 export type Slab = {
   readonly clay: ClayTable
-  readonly sorption: Sorption
   readonly dryMassKgM2: number
   /** Dry mass of each cell, kg/m2. */
   readonly cellMass: Float64Array
@@ -48,6 +48,8 @@ export type Slab = {
 type Scratch = {
   /** Conductance of each cell, kg/(m2 s) per unit of moisture over the whole cell. */
   readonly conductance: Float64Array
+  /** Between the middles of a cell and the next; 0 below the last. */
+  readonly link: Float64Array
   readonly upper: Float64Array
   readonly next: Float64Array
   readonly top: FaceFlux
@@ -65,7 +67,6 @@ export function freshSlab(thicknessMm: number, draw: Draw, tempC: number): Slab 
   const closedFace = (): FaceFlux => ({ kgM2S: 0, perDb: 0, perKelvin: 0, surfaceDb: draw.startMoistureDb })
   return {
     clay,
-    sorption: { A: draw.oswinA, inverseB: 1 / draw.oswinB },
     dryMassKgM2,
     cellMass,
     moisture: new Float64Array(CELL_COUNT).fill(draw.startMoistureDb),
@@ -74,6 +75,7 @@ export function freshSlab(thicknessMm: number, draw: Draw, tempC: number): Slab 
     givenOffKgM2: 0,
     scratch: {
       conductance: new Float64Array(CELL_COUNT),
+      link: new Float64Array(CELL_COUNT),
       upper: new Float64Array(CELL_COUNT),
       next: new Float64Array(CELL_COUNT),
       top: closedFace(),
@@ -122,17 +124,17 @@ export function advance(slab: Slab, around: Surroundings, stepS: number, beside?
   const last = CELL_COUNT - 1
   const length = fillConductances(slab)
   const area = length * length
-  const heatCapacity = heatCapacityOf(slab.dryMassKgM2, meanDbOf(slab))
+  const heatPerS = heatCapacityOf(slab.dryMassKgM2, meanDbOf(slab)) / stepS
   next.set(moisture)
   let tempC = slab.tempC
   let expected = Infinity
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const topDb = next[0]!
     const bottomDb = next[last]!
-    tempC = balanceHeat(slab, around, area, heatCapacity / stepS, tempC, topDb, bottomDb)
+    tempC = balanceHeat(slab, around, area, heatPerS, tempC, topDb, bottomDb)
     drawIntoBoard(board, around, slab.boardKgM2, stepS, bottomDb)
     const total = top.kgM2S + bottom.kgM2S + board.kgM2S
-    if (Math.abs(total - expected) <= SETTLED_SHARE * Math.abs(total) + 1e-13) break
+    if (Math.abs(total - expected) <= SETTLED_SHARE * Math.abs(total) + SETTLED_KGM2S) break
     solveCells(slab, stepS, topDb, bottomDb, beside)
     const bottomPerDb = bottom.perDb + board.perDb
     expected = total + top.perDb * (next[0]! - topDb) + bottomPerDb * (next[last]! - bottomDb)
@@ -150,7 +152,10 @@ export const heatCapacityOf = (dryMassKgM2: number, moistureDb: number): number 
 /** Latent heat of water, J/kg. @see ASHRAE Fundamentals (2017) ch. 1, enthalpy of vapour less that of water */
 export const latentHeat = (tempC: number): number => 2.501e6 - 2361 * tempC
 
-/** Temperature at the step's end, with the fluxes of both faces at that temperature left in the scratch. */
+/**
+ * Temperature at the step's end by one Newton step from a guess, and the fluxes of both faces carried to it: rounds of
+ * `advance` do the rest.
+ */
 function balanceHeat(
   slab: Slab,
   around: Surroundings,
@@ -161,24 +166,20 @@ function balanceHeat(
   bottomDb: number,
 ): number {
   const { conductance, top, bottom } = slab.scratch
-  let tempC = guessC
-  for (let step = 0; step < 6; step++) {
-    const pa = around.vapourPressurePa
-    solveFace(top, topDb, conductance[0]!, around.topKgM2SPa * area, tempC, pa, slab.sorption)
-    solveFace(bottom, bottomDb, conductance[CELL_COUNT - 1]!, around.bottomKgM2SPa * area, tempC, pa, slab.sorption)
-    const latent = latentHeat(tempC)
-    const gain =
-      heatPerS * (slab.tempC - tempC) +
-      around.heatWM2K * (around.airTempC - tempC) -
-      latent * (top.kgM2S + bottom.kgM2S)
-    const change = gain / (heatPerS + around.heatWM2K + latent * (top.perKelvin + bottom.perKelvin))
-    if (Math.abs(change) < 0.005) return tempC
-    tempC += change
-  }
-  return tempC
+  const { activity } = slab.clay
+  const pa = around.vapourPressurePa
+  solveFace(top, topDb, conductance[0]!, around.topKgM2SPa * area, guessC, pa, activity)
+  solveFace(bottom, bottomDb, conductance[CELL_COUNT - 1]!, around.bottomKgM2SPa * area, guessC, pa, activity)
+  const latent = latentHeat(guessC)
+  const given = latent * (top.kgM2S + bottom.kgM2S)
+  const gain = heatPerS * (slab.tempC - guessC) + around.heatWM2K * (around.airTempC - guessC) - given
+  const change = gain / (heatPerS + around.heatWM2K + latent * (top.perKelvin + bottom.perKelvin))
+  top.kgM2S += top.perKelvin * change
+  bottom.kgM2S += bottom.perKelvin * change
+  return guessC + change
 }
 
-/** What the board takes during a step, never more than it still holds. */
+/** What the board takes during a step: the less, the fuller it is and the drier the clay's face upon it. */
 function drawIntoBoard(
   board: FaceFlux,
   around: Surroundings,
@@ -186,16 +187,21 @@ function drawIntoBoard(
   stepS: number,
   bottomDb: number,
 ): void {
+  if (around.suctionKgM2S === 0) {
+    board.kgM2S = board.perDb = 0
+    return
+  }
+  const leftKgM2 = Math.max(0, around.suctionCapacityKgM2 - takenKgM2)
+  const keen = Math.min((around.suctionKgM2S * leftKgM2) / around.suctionCapacityKgM2, leftKgM2 / stepS)
   const grip = Math.min(1, Math.max(0, (bottomDb - SUCTION_ENDS_DB) / SUCTION_FADES_DB))
-  const wanted = around.suctionKgM2S * grip
-  const left = Math.max(0, around.suctionCapacityKgM2 - takenKgM2) / stepS
-  board.kgM2S = Math.min(wanted, left)
-  board.perDb = grip > 0 && grip < 1 && wanted < left ? around.suctionKgM2S / SUCTION_FADES_DB : 0
+  board.kgM2S = keen * grip
+  board.perDb = grip > 0 && grip < 1 ? keen / SUCTION_FADES_DB : 0
 }
 
 /** Sets each cell's conductance at its moisture and the slab's temperature. @returns length relative to that as cut */
 function fillConductances(slab: Slab): number {
-  const { moisture, cellMass, clay, scratch } = slab
+  const { moisture, cellMass, clay } = slab
+  const { conductance, link } = slab.scratch
   let length = 0
   for (let i = 0; i < CELL_COUNT; i++) length += cellMass[i]! * lookUp(clay.length, moisture[i]!)
   length /= slab.dryMassKgM2
@@ -205,25 +211,35 @@ function fillConductances(slab: Slab): number {
   for (let i = 0; i < CELL_COUNT; i++) {
     const moistureDb = moisture[i]!
     const flow = mobility * lookUp(clay.liquid, moistureDb) + vapour * lookUp(clay.vapour, moistureDb)
-    scratch.conductance[i] = flow / cellMass[i]!
+    conductance[i] = flow / cellMass[i]!
+  }
+  for (let i = 0; i < CELL_COUNT - 1; i++) {
+    const here = conductance[i]!
+    const below = conductance[i + 1]!
+    link[i] = (2 * here * below) / (here + below)
   }
   return length
 }
 
 /** How much easier liquid water moves than at 20 °C: T over viscosity. @see Vogel's equation, Reid et al. (1987) */
-export const waterMobility = (tempC: number): number =>
-  ((tempC + 273.15) / 293.15) * 10 ** (247.8 / 153.15 - 247.8 / (tempC + 133.15))
+export function waterMobility(tempC: number): number {
+  const viscosityRatio = Math.exp(Math.LN10 * (247.8 / (tempC + 133.15) - 247.8 / 153.15))
+  return (tempC + 273.15) / 293.15 / viscosityRatio
+}
 
 /** One solution of the tridiagonal balance of all cells, fluxes linear about the given outermost moistures. */
 function solveCells(slab: Slab, stepS: number, topDb: number, bottomDb: number, beside?: Beside): void {
-  const { moisture, cellMass, scratch, clay } = slab
-  const { conductance, upper, next, top, bottom, board } = scratch
+  const { moisture, cellMass, scratch } = slab
+  const { link, upper, next, top, bottom, board } = scratch
   const last = CELL_COUNT - 1
-  const crossing = beside ? beside.perM2 * clay.specificVolumeAsCut ** 2 : 0
+  const perS = 1 / stepS
+  const bottomPerDb = bottom.perDb + board.perDb
   let above = 0
+  let upperAbove = 0
+  let solved = 0
   for (let i = 0; i <= last; i++) {
-    const keep = cellMass[i]! / stepS
-    const below = i < last ? 2 / (1 / conductance[i]! + 1 / conductance[i + 1]!) : 0
+    const keep = cellMass[i]! * perS
+    const below = link[i]!
     let diagonal = keep + above + below
     let right = keep * moisture[i]!
     if (i === 0) {
@@ -231,20 +247,30 @@ function solveCells(slab: Slab, stepS: number, topDb: number, bottomDb: number, 
       right += top.perDb * topDb - top.kgM2S
     }
     if (i === last) {
-      const perDb = bottom.perDb + board.perDb
-      diagonal += perDb
-      right += perDb * bottomDb - bottom.kgM2S - board.kgM2S
+      diagonal += bottomPerDb
+      right += bottomPerDb * bottomDb - bottom.kgM2S - board.kgM2S
     }
     if (beside) {
-      const through = 2 / (1 / conductance[i]! + 1 / beside.slab.scratch.conductance[i]!)
-      const exchange = crossing * through * cellMass[i]! ** 2
+      const exchange = exchangeOf(slab, beside, i)
       diagonal += exchange
       right += exchange * beside.slab.moisture[i]!
     }
-    const pivot = diagonal - (i > 0 ? above * upper[i - 1]! : 0)
-    upper[i] = below / pivot
-    next[i] = (right + (i > 0 ? above * next[i - 1]! : 0)) / pivot
+    const pivot = 1 / (diagonal - above * upperAbove)
+    solved = (right + above * solved) * pivot
+    upperAbove = below * pivot
+    upper[i] = upperAbove
+    next[i] = solved
     above = below
   }
-  for (let i = last - 1; i >= 0; i--) next[i] = next[i]! + upper[i]! * next[i + 1]!
+  for (let i = last - 1; i >= 0; i--) {
+    solved = next[i]! + upper[i]! * solved
+    next[i] = solved
+  }
+}
+
+/** What crosses over from the neighbouring zone's cell, kg/(m2 s) per unit of moisture. */
+function exchangeOf({ scratch, cellMass, clay }: Slab, beside: Beside, i: number): number {
+  const here = scratch.conductance[i]!
+  const there = beside.slab.scratch.conductance[i]!
+  return ((2 * here * there) / (here + there)) * beside.perM2 * (clay.specificVolumeAsCut * cellMass[i]!) ** 2
 }

@@ -1,5 +1,5 @@
 import type { AirAt } from '#core/air/types.ts'
-import { saturationOverWaterPa } from '#core/air/psychrometrics.ts'
+import { quickSaturationPa } from '#core/air/saturationTable.ts'
 import { MIN_PER_HOUR, S_PER_HOUR } from '../units.ts'
 import { filmOver, type Film } from './airFilm.ts'
 import type { Surroundings } from './slab.ts'
@@ -112,7 +112,7 @@ export function hourlyAir(airAt: AirAt): HourlyAir {
     if (!Number.isFinite(air.tempC + air.rh + air.airSpeedMS)) throw new RangeError('air is not a number')
     const tempC = Math.min(60, Math.max(-30, air.tempC))
     knot.temp[side] = tempC
-    knot.pressure[side] = Math.min(1, Math.max(0, air.rh)) * saturationOverWaterPa(tempC)
+    knot.pressure[side] = Math.min(1, Math.max(0, air.rh)) * quickSaturationPa(tempC)
     knot.speed[side] = Math.max(0, air.airSpeedMS)
   }
   const reader: HourlyAir = {
@@ -157,15 +157,13 @@ export function surround(around: Surroundings, exposure: Exposure, air: HourlyAi
   const covered = inSeries(vapourKgM2SPa, exposure.permeance)
   const heat = heatWM2K * (covered / vapourKgM2SPa)
   const top = covered * exposure.airFactor * exposure.faceFactor
-  const openBelow = exposure.belowShare > 0
   around.airTempC = air.tempC
-  around.vapourPressurePa = inCupboard ? exposure.cupboardRh * saturationOverWaterPa(air.tempC) : air.vapourPressurePa
+  around.vapourPressurePa = inCupboard ? exposure.cupboardRh * quickSaturationPa(air.tempC) : air.vapourPressurePa
   around.topKgM2SPa = top
   around.bottomKgM2SPa = top * exposure.belowShare
-  around.heatWM2K =
-    heat * exposure.faceFactor +
-    RADIATION_WM2K * exposure.faceArea +
-    (openBelow ? heat * exposure.faceFactor + RADIATION_WM2K * exposure.faceArea : exposure.boardHeatWM2K)
+  const radiation = RADIATION_WM2K * exposure.faceArea
+  const below = exposure.belowShare > 0 ? radiation : exposure.boardHeatWM2K
+  around.heatWM2K = heat * exposure.faceFactor * (1 + exposure.belowShare) + radiation + below
   around.suctionKgM2S = exposure.suctionKgM2S
   around.suctionCapacityKgM2 = exposure.suctionCapacityKgM2
 }
