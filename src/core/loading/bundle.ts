@@ -1,3 +1,4 @@
+import { coarseOutline } from './coarse.ts'
 import { grownAreaMm2, outlineOf, type Outline } from './outline.ts'
 import type { KilnSpace, LoadItem, LoadKind, Placement, Pose, Rotation } from './types.ts'
 
@@ -37,7 +38,7 @@ export function bundleOf(members: readonly BundleMember[], gapMm: number): Bundl
   const outline = outlineOf(stood?.footprint ?? base.footprint)
   return {
     members,
-    outline,
+    outline: coarseOutline(outline),
     heightMm: Math.max(...members.map((member) => member.dzMm + heightIn(member))),
     massKg: members.reduce((sum, member) => sum + member.item.massKg, 0),
     mustGo: members.some((member) => member.item.mustGo),

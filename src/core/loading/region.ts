@@ -39,8 +39,42 @@ export function shelfRegion(shape: ShelfShape, xMm: number, yMm: number, angleIn
   return { capsules, planes }
 }
 
+/** What both share, without the planes that a round part keeps clear of anyway. */
 export function intersection(first: Region, second: Region): Region {
-  return { capsules: [...first.capsules, ...second.capsules], planes: [...first.planes, ...second.planes] }
+  const capsules = [...first.capsules, ...second.capsules]
+  const all = [...first.planes, ...second.planes]
+  const planes: number[] = []
+  for (let i = 0; i < all.length; i += 3) {
+    const plane = [all[i]!, all[i + 1]!, all[i + 2]!] as const
+    if (!isBeyondCapsules(capsules, plane)) planes.push(...plane)
+  }
+  return { capsules: withoutWiderDiscs(capsules), planes }
+}
+
+function isBeyondCapsules(capsules: readonly number[], plane: readonly [number, number, number]): boolean {
+  const [nx, ny, d] = plane
+  for (let i = 0; i < capsules.length; i += 5) {
+    const first = nx * capsules[i]! + ny * capsules[i + 1]!
+    const second = nx * capsules[i + 2]! + ny * capsules[i + 3]!
+    if (Math.max(first, second) + capsules[i + 4]! <= d) return true
+  }
+  return false
+}
+
+/** Drops capsules that hold another disc whole. */
+function withoutWiderDiscs(capsules: readonly number[]): number[] {
+  const kept: number[] = []
+  for (let i = 0; i < capsules.length; i += 5) {
+    let holdsAnother = false
+    for (let j = 0; j < capsules.length && !holdsAnother; j += 5) {
+      const isDisc = capsules[j] === capsules[j + 2] && capsules[j + 1] === capsules[j + 3]
+      if (i === j || !isDisc) continue
+      const spare = capsules[i + 4]! - capsules[j + 4]! - axisDistance(capsules, i, capsules[j]!, capsules[j + 1]!)
+      holdsAnother = spare > 0 || (spare === 0 && j < i)
+    }
+    if (!holdsAnother) kept.push(...capsules.slice(i, i + 5))
+  }
+  return kept
 }
 
 /** The region less a margin on all sides. */

@@ -1,4 +1,4 @@
-import { roomInside, type Region } from './region.ts'
+import { axisDistance, roomInside, type Region } from './region.ts'
 import { noFitsOf, supportOf, type NoFit, type Shape } from './shape.ts'
 
 /** Something that stands on a shelf already, with the gap it wants. */
@@ -25,7 +25,7 @@ export function lowestSpot(
 ): Spot | undefined {
   const base = supportOf(shape, dx, dy)
   beginCurves(dx, dy)
-  addRegionCurves(region, shape)
+  if (!addRegionCurves(region, shape)) return undefined
   for (const obstacle of obstacles) addObstacleCurves(obstacle, shape)
   sortCurves()
   return bestCorner(shape, region, base, limit)
@@ -63,6 +63,10 @@ let order: number[] = []
 let count = 0
 let owner = 0
 let [towardsX, towardsY] = [0, 1]
+/** Box of the spots the region leaves to the shape, and the room each of its planes leaves. */
+let [roomMinX, roomMinY, roomMaxX, roomMaxY] = [-OPEN_LINE_MM, -OPEN_LINE_MM, OPEN_LINE_MM, OPEN_LINE_MM]
+let planeNormals: readonly number[] = []
+const planeRooms: number[] = []
 let walls: { noFit: NoFit; clear: number; xMm: number; yMm: number }[] = []
 
 function beginCurves(dx: number, dy: number): void {
@@ -71,24 +75,49 @@ function beginCurves(dx: number, dy: number): void {
   towardsX = dx
   towardsY = dy
   walls = []
+  roomMinX = -OPEN_LINE_MM
+  roomMinY = -OPEN_LINE_MM
+  roomMaxX = OPEN_LINE_MM
+  roomMaxY = OPEN_LINE_MM
 }
 
-function addRegionCurves(region: Region, shape: Shape): void {
+/** False when the shape is too large for the region at this angle. */
+function addRegionCurves(region: Region, shape: Shape): boolean {
   const { capsules, planes } = region
+  planeNormals = planes
+  planeRooms.length = 0
   for (let i = 0; i < planes.length; i += 3) {
-    const [nx, ny] = [planes[i]!, planes[i + 1]!]
+    const nx = planes[i]!
+    const ny = planes[i + 1]!
     const d = planes[i + 2]! - supportOf(shape, nx, ny)
+    planeRooms.push(d)
+    if (ny === 0) clampX(d, nx)
+    if (nx === 0) clampY(d, ny)
+  }
+  for (let i = 0; i < capsules.length; i += 5) {
+    if (capsules[i + 4]! < shape.radiusMm) return false
+    const reach = capsules[i + 4]!
+    roomMaxX = Math.min(roomMaxX, Math.max(capsules[i]!, capsules[i + 2]!) + reach - shape.box.maxX)
+    roomMinX = Math.max(roomMinX, Math.min(capsules[i]!, capsules[i + 2]!) - reach - shape.box.minX)
+    roomMaxY = Math.min(roomMaxY, Math.max(capsules[i + 1]!, capsules[i + 3]!) + reach - shape.box.maxY)
+    roomMinY = Math.max(roomMinY, Math.min(capsules[i + 1]!, capsules[i + 3]!) - reach - shape.box.minY)
+  }
+  if (roomMinX > roomMaxX + TOUCH_MM || roomMinY > roomMaxY + TOUCH_MM) return false
+  for (let i = 0; i < planes.length; i += 3) {
+    const nx = planes[i]!
+    const ny = planes[i + 1]!
+    const px = nx * planeRooms[i / 3]!
+    const py = ny * planeRooms[i / 3]!
     owner++
-    const [px, py] = [nx * d, ny * d]
     addSegment(px + ny * OPEN_LINE_MM, py - nx * OPEN_LINE_MM, px - ny * OPEN_LINE_MM, py + nx * OPEN_LINE_MM)
   }
   for (let i = 0; i < capsules.length; i += 5) {
     const radius = capsules[i + 4]! - shape.radiusMm
-    if (radius < 0) continue
     for (const hull of shape.hulls) {
       for (let k = 0; k < hull.length; k += 2) addCapsule(capsules, i, radius, hull[k]!, hull[k + 1]!)
     }
   }
+  return true
 }
 
 function addCapsule(capsules: readonly number[], at: number, radius: number, vx: number, vy: number): void {
@@ -141,6 +170,7 @@ function addCircle(
   toY: number,
 ): void {
   const at = nextCurve(0, cx - radius, cy - radius, cx + radius, cy + radius)
+  if (at < 0) return
   numbers[at] = cx
   numbers[at + 1] = cy
   numbers[at + 2] = radius
@@ -153,6 +183,7 @@ function addCircle(
 
 function addSegment(ax: number, ay: number, bx: number, by: number): void {
   const at = nextCurve(1, Math.min(ax, bx), Math.min(ay, by), Math.max(ax, bx), Math.max(ay, by))
+  if (at < 0) return
   numbers[at] = ax
   numbers[at + 1] = ay
   numbers[at + 2] = bx
@@ -160,7 +191,20 @@ function addSegment(ax: number, ay: number, bx: number, by: number): void {
   lows[count - 1] = Math.min(towardsX * ax + towardsY * ay, towardsX * bx + towardsY * by)
 }
 
+function clampX(d: number, sense: number): void {
+  if (sense > 0) roomMaxX = Math.min(roomMaxX, d)
+  else roomMinX = Math.max(roomMinX, -d)
+}
+
+function clampY(d: number, sense: number): void {
+  if (sense > 0) roomMaxY = Math.min(roomMaxY, d)
+  else roomMinY = Math.max(roomMinY, -d)
+}
+
+/** Makes place for a curve; -1 when its box lies outside the room, so that no spot can be on it. */
 function nextCurve(segment: 0 | 1, minX: number, minY: number, maxX: number, maxY: number): number {
+  if (minX > roomMaxX + TOUCH_MM || maxX < roomMinX - TOUCH_MM) return -1
+  if (minY > roomMaxY + TOUCH_MM || maxY < roomMinY - TOUCH_MM) return -1
   if (count === capacity) growCurves()
   isSegment[count] = segment
   owners[count] = owner
@@ -208,7 +252,8 @@ function bestCorner(shape: Shape, region: Region, base: number, limit: number): 
 }
 
 function boxesMeet(a: number, b: number): boolean {
-  const [i, j] = [4 * a, 4 * b]
+  const i = 4 * a
+  const j = 4 * b
   return (
     boxes[i]! <= boxes[j + 2]! &&
     boxes[j]! <= boxes[i + 2]! &&
@@ -226,9 +271,14 @@ function meet(a: number, b: number, shape: Shape, region: Region): void {
 }
 
 function meetSegments(a: number, b: number, shape: Shape, region: Region): void {
-  const [ax, ay, bx, by] = [numbers[a]!, numbers[a + 1]!, numbers[b]!, numbers[b + 1]!]
-  const [ux, uy] = [numbers[a + 2]! - ax, numbers[a + 3]! - ay]
-  const [vx, vy] = [numbers[b + 2]! - bx, numbers[b + 3]! - by]
+  const ax = numbers[a]!
+  const ay = numbers[a + 1]!
+  const bx = numbers[b]!
+  const by = numbers[b + 1]!
+  const ux = numbers[a + 2]! - ax
+  const uy = numbers[a + 3]! - ay
+  const vx = numbers[b + 2]! - bx
+  const vy = numbers[b + 3]! - by
   const cross = ux * vy - uy * vx
   if (cross > -1e-12 && cross < 1e-12) return
   const s = ((bx - ax) * vy - (by - ay) * vx) / cross
@@ -239,9 +289,12 @@ function meetSegments(a: number, b: number, shape: Shape, region: Region): void 
 }
 
 function meetSegmentCircle(segment: number, circle: number, shape: Shape, region: Region): void {
-  const [ax, ay] = [numbers[segment]!, numbers[segment + 1]!]
-  const [ux, uy] = [numbers[segment + 2]! - ax, numbers[segment + 3]! - ay]
-  const [fx, fy] = [ax - numbers[circle]!, ay - numbers[circle + 1]!]
+  const ax = numbers[segment]!
+  const ay = numbers[segment + 1]!
+  const ux = numbers[segment + 2]! - ax
+  const uy = numbers[segment + 3]! - ay
+  const fx = ax - numbers[circle]!
+  const fy = ay - numbers[circle + 1]!
   const radius = numbers[circle + 2]!
   const square = ux * ux + uy * uy
   if (square === 0) return
@@ -252,14 +305,19 @@ function meetSegmentCircle(segment: number, circle: number, shape: Shape, region
   for (let sign = -1; sign <= 1; sign += 2) {
     const t = (-half + sign * root) / square
     if (t < -1e-9 || t > 1 + 1e-9) continue
-    const [x, y] = [ax + t * ux, ay + t * uy]
+    const x = ax + t * ux
+    const y = ay + t * uy
     if (isOnArc(circle, x, y)) trySpot(x, y, shape, region)
   }
 }
 
 function meetCircles(a: number, b: number, shape: Shape, region: Region): void {
-  const [ax, ay, ra, rb] = [numbers[a]!, numbers[a + 1]!, numbers[a + 2]!, numbers[b + 2]!]
-  const [dx, dy] = [numbers[b]! - ax, numbers[b + 1]! - ay]
+  const ax = numbers[a]!
+  const ay = numbers[a + 1]!
+  const ra = numbers[a + 2]!
+  const rb = numbers[b + 2]!
+  const dx = numbers[b]! - ax
+  const dy = numbers[b + 1]! - ay
   const square = dx * dx + dy * dy
   if (square > (ra + rb) * (ra + rb) || square < (ra - rb) * (ra - rb) || square === 0) return
   const along = (square + ra * ra - rb * rb) / (2 * square)
@@ -279,9 +337,11 @@ function tryLowestPoint(curve: number, shape: Shape, region: Region): void {
 }
 
 function isOnArc(circle: number, x: number, y: number): boolean {
-  const [fromX, fromY] = [numbers[circle + 3]!, numbers[circle + 4]!]
+  const fromX = numbers[circle + 3]!
+  const fromY = numbers[circle + 4]!
   if (fromX === 0 && fromY === 0) return true
-  const [px, py] = [x - numbers[circle]!, y - numbers[circle + 1]!]
+  const px = x - numbers[circle]!
+  const py = y - numbers[circle + 1]!
   const slack = -1e-9 * numbers[circle + 2]!
   return fromX * py - fromY * px >= slack && px * numbers[circle + 6]! - py * numbers[circle + 5]! >= slack
 }
@@ -289,11 +349,28 @@ function isOnArc(circle: number, x: number, y: number): boolean {
 function trySpot(x: number, y: number, shape: Shape, region: Region): void {
   const score = towardsX * x + towardsY * y
   if (score >= bestScore - 1e-9) return
-  for (const hull of shape.hulls) if (roomInside(region, hull, shape.radiusMm, x, y) < -TOUCH_MM) return
+  if (x > roomMaxX + TOUCH_MM || x < roomMinX - TOUCH_MM || y > roomMaxY + TOUCH_MM || y < roomMinY - TOUCH_MM) return
+  if (!isInRegion(shape, region, x, y)) return
   for (const wall of walls) if (isWithin(wall.noFit, wall.clear, x - wall.xMm, y - wall.yMm)) return
   bestX = x
   bestY = y
   bestScore = score
+}
+
+function isInRegion(shape: Shape, region: Region, x: number, y: number): boolean {
+  for (let i = 0, k = 0; k < planeRooms.length; i += 3, k++) {
+    if (planeNormals[i]! * x + planeNormals[i + 1]! * y > planeRooms[k]! + TOUCH_MM) return false
+  }
+  const { capsules } = region
+  for (let i = 0; i < capsules.length; i += 5) {
+    const radius = capsules[i + 4]! - shape.radiusMm + TOUCH_MM
+    for (const hull of shape.hulls) {
+      for (let k = 0; k < hull.length; k += 2) {
+        if (axisDistance(capsules, i, hull[k]! + x, hull[k + 1]! + y) > radius) return false
+      }
+    }
+  }
+  return true
 }
 
 /** True when the point lies nearer than `clear` to the hull, or in it. */
@@ -320,10 +397,13 @@ function squareToSides(noFit: NoFit, x: number, y: number): number {
   let least = Infinity
   for (let i = 0; i < corners.length; i += 2) {
     const j = i + 2 < corners.length ? i + 2 : 0
-    const [sideX, sideY] = [corners[j]! - corners[i]!, corners[j + 1]! - corners[i + 1]!]
-    const [px, py] = [x - corners[i]!, y - corners[i + 1]!]
+    const sideX = corners[j]! - corners[i]!
+    const sideY = corners[j + 1]! - corners[i + 1]!
+    const px = x - corners[i]!
+    const py = y - corners[i + 1]!
     const along = Math.max(0, Math.min(1, (px * sideX + py * sideY) / (sideX * sideX + sideY * sideY)))
-    const [qx, qy] = [px - along * sideX, py - along * sideY]
+    const qx = px - along * sideX
+    const qy = py - along * sideY
     const square = qx * qx + qy * qy
     if (square < least) least = square
   }
