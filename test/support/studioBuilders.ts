@@ -155,6 +155,7 @@ export function aPlanningCase(given: Partial<PlanningCase> = {}): PlanningCase {
     entries: [],
     holdUntilMin: at(2),
     horizonMin: at(56),
+    dayOffsetMin: 0,
     basePlan: null,
     ...given,
   }

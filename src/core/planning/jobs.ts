@@ -46,29 +46,49 @@ export function jobsOf(studio: Studio, state: LogState): Jobs {
 /** Pieces that will be made beyond those asked for, because some will be lost. */
 export const startCount = (design: Design, good: number): number => countToStart(good, GOOD_COUNT_ODDS, design.losses)
 
+/** Runs to begin for a design: its needs in rising date, those close together shared out evenly over as few runs as hold them. */
 function newRuns(design: Design, needs: readonly LineNeed[], state: LogState): Job[] {
   const open = needs.filter((need) => need.design.id === design.id && need.toBegin > 0)
-  const groups: { need: LineNeed; count: number }[][] = []
-  for (const need of open.toSorted((a, b) => dueOf(a) - dueOf(b))) {
-    let left = need.toBegin
-    while (left > 0) {
-      const group = groups.at(-1)
-      const good = group ? group.reduce((sum, { count }) => sum + count, 0) : 0
-      const near = group && dueOf(need) - dueOf(group[0]!.need) <= SHARED_RUN_DAYS * MIN_PER_DAY
-      const room = near ? goodThatFits(design) - good : 0
-      const count = Math.min(left, room > 0 ? room : goodThatFits(design))
-      if (room > 0) group!.push({ need, count })
-      else groups.push([{ need, count }])
-      left -= count
-    }
-  }
+  const shares = closeTogether(open).flatMap((near) => evenShares(near, goodThatFits(design)))
   // Runs of the logbook count too, so that a name is not given twice while its first bearer is alive.
   const first = 1 + state.runs.filter(({ designId }) => designId === design.id).length
-  return groups.map((group, index) => {
-    const allotments = group.map(({ need, count }) => allotmentOf(need, count))
+  return shares.map((share, index) => {
+    const allotments = share.map(({ need, count }) => allotmentOf(need, count))
     const good = allotments.reduce((sum, { count }) => sum + count, 0)
     return jobOf(newRunId(design.id, first + index), design, null, 'begun', startCount(design, good), allotments, needs)
   })
+}
+
+/** Needs in rising date, parted where one is more than `SHARED_RUN_DAYS` after the first of its group. */
+function closeTogether(needs: readonly LineNeed[]): LineNeed[][] {
+  const groups: LineNeed[][] = []
+  for (const need of needs.toSorted((a, b) => dueOf(a) - dueOf(b))) {
+    const group = groups.at(-1)
+    if (group && dueOf(need) - dueOf(group[0]!) <= SHARED_RUN_DAYS * MIN_PER_DAY) group.push(need)
+    else groups.push([need])
+  }
+  return groups
+}
+
+function evenShares(needs: readonly LineNeed[], most: number): { readonly need: LineNeed; readonly count: number }[][] {
+  const total = needs.reduce((sum, { toBegin }) => sum + toBegin, 0)
+  const runs = Math.ceil(total / most)
+  const shares: { need: LineNeed; count: number }[][] = [[]]
+  let room = Math.ceil(total / runs)
+  for (const need of needs) {
+    let left = need.toBegin
+    while (left > 0) {
+      if (room === 0) {
+        shares.push([])
+        room = Math.ceil(total / runs)
+      }
+      const count = Math.min(left, room)
+      shares.at(-1)!.push({ need, count })
+      left -= count
+      room -= count
+    }
+  }
+  return shares
 }
 
 /** The most good pieces that one run can be planned for: what is begun for them may not exceed the design's largest run. */

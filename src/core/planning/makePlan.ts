@@ -1,6 +1,9 @@
 /** The plan of a case: constructed, improved for as many rounds as asked, and nothing of it by chance or clock. */
+import { demandBook } from '#core/drying/demand.ts'
 import { logStateOf } from '#core/logbook/fold.ts'
 import { seededRng, seedOf } from '#core/rng.ts'
+import type { Design, Spot } from '#core/studio/studio.ts'
+import { MIN_PER_DAY, MIN_PER_HOUR } from '#core/units.ts'
 import { blankCalendars, type Given, type Leaning } from './construct/desk.ts'
 import { construct } from './construct/construct.ts'
 import { outcomeOf, type Outcome } from './construct/outcome.ts'
@@ -13,6 +16,9 @@ import { type Job, jobsOf } from './jobs.ts'
 import { type LineNeed } from './needs.ts'
 import { offersOf } from './offers.ts'
 import { type Costs, costNames, type Plan, type PlanningCase } from './plan.ts'
+
+/** Running sums of drying air reach this far beyond the horizon. */
+const BOOK_BEYOND_MIN = 5 * MIN_PER_DAY
 
 /** How the search is watched and stopped; neither changes what a given effort finds, only how much of it is done. */
 export type Watch = { readonly cancelled?: () => boolean; readonly onRound?: (round: number, best: Costs) => void }
@@ -73,13 +79,21 @@ function givenOf(planningCase: PlanningCase): { readonly given: Given; readonly 
   const { jobs, needs } = jobsOf(studio, state)
   const airOfSpot = airOfSpots(planningCase)
   const known = new Map<string, Ware>()
-  const wareOf = (job: Job, spot: Parameters<Given['wareOf']>[1]): Ware => {
+  const futures = new Map<string, Pick<Ware, 'draws' | 'book'>>()
+  const futuresOf = (design: Design): Pick<Ware, 'draws' | 'book'> => {
+    const draws = commonDraws(clayOf(studio, design)!, input.seed)
+    const endMin = horizonMin + BOOK_BEYOND_MIN
+    const made = futures.get(design.clayId) ?? { draws, book: { sums: demandBook(draws, airOfSpot, input.nowMin, endMin), endMin: endMin - MIN_PER_HOUR } }
+    futures.set(design.clayId, made)
+    return made
+  }
+  const wareOf = (job: Job, spot: Spot): Ware => {
     const key = `${job.design.id} ${spot.id}`
     const ware = known.get(key) ?? makeWare(key, job, spot)
     known.set(key, ware)
     return ware
   }
-  const makeWare = (key: string, { design }: Job, spot: Parameters<Given['wareOf']>[1]): Ware => {
+  const makeWare = (key: string, { design }: Job, spot: Spot): Ware => {
     const parts = partClassesOf(design, spot.board)
     const names = parts.map((part) => JSON.stringify(part))
     const distinct = [...new Set(names)]
@@ -89,7 +103,7 @@ function givenOf(planningCase: PlanningCase): { readonly given: Given; readonly 
       classOfPart: names.map((name) => distinct.indexOf(name)),
       partNames: design.parts.map(({ name }) => name),
       built: builtClassOf(design, spot.board),
-      draws: commonDraws(clayOf(studio, design)!, input.seed),
+      ...futuresOf(design),
       airOfSpot,
     }
   }

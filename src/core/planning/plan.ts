@@ -28,6 +28,8 @@ export type PlanningCase = {
   readonly holdUntilMin: Minute
   /** How far ahead calendars and air were laid out; nothing is planned beyond. */
   readonly horizonMin: Minute
+  /** What is added to a minute to make the studio's midnight, by its clock of now, fall on a whole day. */
+  readonly dayOffsetMin: number
   readonly basePlan: Plan | null
 }
 
@@ -68,8 +70,9 @@ export type RunTask = {
    */
   readonly after: { readonly cover: CoverKind; readonly spotId: string } | null
   /**
-   * A look-in that decides: if every part is at least this firm by then, the run goes under this cover; if not, it waits
-   * on as it is. So each future is met as a potter would meet it, and `waits` tells the likeliest one. Null: decides nothing.
+   * A look-in that decides: if every part is at least this firm by then, the run goes under this cover and stays so until
+   * the next step; if not, it waits as `after` says, or on as it is. So each future is met as a potter would meet it, and
+   * `waits` tells the likeliest one. Null: decides nothing.
    */
   readonly parkWhen: { readonly firmness: Firmness; readonly cover: CoverKind } | null
   /** True: it could not move, for the potter has pinned it. */

@@ -16,6 +16,7 @@ export type PlanningReasonParams = {
   'no-clay': { readonly clay: string; readonly neededKg: number; readonly onHandKg: number }
   'no-glaze': { readonly glaze: string }
   'too-large-for-every-kiln': { readonly design: string }
+  'waits-for-room': { readonly count: number }
   'no-kiln-fires': { readonly schedule: string }
   'kilns-full': { readonly untilMin: number }
   'nobody-at-shut-off': { readonly kiln: string }

@@ -5,8 +5,8 @@ import type { Allotment, RunTask } from '../plan.ts'
 import { type Diary, earliestSlot, longestSpan } from './diary.ts'
 import { addTask, type Desk, stepTask, taskId } from './desk.ts'
 
-/** What a run's pieces bear: so many of this glaze. */
-export type GlazePortion = { readonly glazeId: string | null; readonly count: number }
+/** What some of a run's pieces bear, and how many of them orders wait for. */
+export type GlazePortion = { readonly glazeId: string | null; readonly count: number; readonly neededCount: number }
 
 /**
  * Shares a run's pieces out over the glazes its allotments ask for, the most urgent first; spare pieces take the first
@@ -14,19 +14,21 @@ export type GlazePortion = { readonly glazeId: string | null; readonly count: nu
  */
 export function glazePortions(design: Design, count: number, allotments: readonly Allotment[]): GlazePortion[] {
   const glazed = design.steps.some(({ kind }) => kind === 'glaze')
-  if (!glazed) return [{ glazeId: null, count }]
-  const portions = new Map<string | null, number>()
+  const wanted = new Map<string | null, number>()
   let left = count
-  for (const { glazeId, count: wanted } of allotments) {
-    const taken = Math.min(left, wanted)
-    const glaze = glazeId ?? design.glazeIds[0] ?? null
-    portions.set(glaze, (portions.get(glaze) ?? 0) + taken)
+  for (const { glazeId, count: asked } of allotments) {
+    const taken = Math.min(left, asked)
+    const glaze = glazed ? (glazeId ?? design.glazeIds[0] ?? null) : null
+    wanted.set(glaze, (wanted.get(glaze) ?? 0) + taken)
     left -= taken
   }
-  const first = portions.keys().next()
-  const spare = first.done ? (design.glazeIds[0] ?? null) : first.value
-  if (left > 0) portions.set(spare, (portions.get(spare) ?? 0) + left)
-  return [...portions].map(([glazeId, portion]) => ({ glazeId, count: portion })).filter((portion) => portion.count > 0)
+  const spareGlaze = wanted.size > 0 ? [...wanted.keys()][0]! : glazed ? (design.glazeIds[0] ?? null) : null
+  if (!wanted.has(spareGlaze)) wanted.set(spareGlaze, 0)
+  return [...wanted].map(([glazeId, neededCount]) => ({
+    glazeId,
+    neededCount,
+    count: neededCount + (glazeId === spareGlaze ? left : 0),
+  }))
 }
 
 export type HandsDone = { readonly doneMin: Minute; readonly tasks: readonly RunTask[] }

@@ -2,7 +2,7 @@
  * A run while it is clay: cut, every step inside its window, covered and looked in at between, rested, opened and dried.
  * The whole chain is looked for first and booked only if it holds.
  */
-import type { CoverKind, CoverSpan } from '#core/drying/types.ts'
+import type { CoverKind, CoverSpan, StepBand } from '#core/drying/types.ts'
 import type { DesignStep, Spot } from '#core/studio/studio.ts'
 import type { Minute } from '#core/time.ts'
 import { MIN_PER_DAY, MIN_PER_HOUR } from '#core/units.ts'
@@ -17,7 +17,7 @@ import { earliestSlot, type Slot } from './diary.ts'
 import { leastFree, take } from './room.ts'
 import { cutSlots, wantedSlot } from './starts.ts'
 import { findWait, type Wait } from './wait.ts'
-import { asCut, type ClayState, dryMinutes, moved, type Ware } from './wares.ts'
+import { asCut, type ClayState, dryMinutes, stateNow, type Ware } from './wares.ts'
 
 /** Boards are kept this long after ware is dry, so that it can wait for a kiln. Our choice. */
 const BOARDS_KEPT_DAYS = 10
@@ -77,9 +77,7 @@ function placeUnderWay(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningR
   const run = job.state!
   const ware = desk.given.wareOf(job, spot)
   const { nowMin } = desk.given
-  const spans: CoverSpan[] = run.waits.map(({ fromMin, cover, spotId }) => ({ fromMin: Math.max(fromMin, run.cutMin ?? fromMin), cover, spotId }))
-  const begin = asCut(ware, run.cutMin ?? nowMin)
-  const state = nowMin > begin.minute && spans.length > 0 ? moved(ware, begin, spans, nowMin) : begin
+  const state = stateNow(desk, job, ware)
   const start: Chain = { ware, spot, state, held: ware.draws.map(() => true), tasks: [], waits: run.waits, lookInCount: 0 }
   const left = claySteps(job).filter(({ id, kind }) => kind !== 'cut' && !run.doneStepIds.includes(id))
   return finishChain(desk, job, start, left, nowMin, run.cutMin)
@@ -128,7 +126,7 @@ function finishChain(desk: Desk, job: Job, start: Chain, steps: readonly DesignS
 /** The chain with one more step done, or why it cannot be. */
 function afterStep(desk: Desk, job: Job, chain: Chain, step: DesignStep): Chain | PlanningReason {
   const { studio, wares } = desk.given
-  const band = step.band ?? { from: 'any', to: 'any' }
+  const band: StepBand = step.band ?? { from: 'any', to: 'any' }
   const partIndexes = step.partIds.length === 0
     ? job.design.parts.map((_, p) => p)
     : job.design.parts.flatMap(({ id }, p) => (step.partIds.includes(id) ? [p] : []))
@@ -140,8 +138,10 @@ function afterStep(desk: Desk, job: Job, chain: Chain, step: DesignStep): Chain 
     from: chain.state,
     held: chain.held,
     spotId: chain.spot.id,
-    covers: coversFrom(desk, chain),
-    step: { ...step, band },
+    start: coversAtOnce(desk, chain),
+    covers: studio.covers,
+    step,
+    band,
     partIndexes,
     durationMin,
     odds: studio.rules.windowOdds,
@@ -156,27 +156,32 @@ function afterStep(desk: Desk, job: Job, chain: Chain, step: DesignStep): Chain 
  * Covers that can be chosen now: all of them when hands are on the run, for the task that ends now sets it; only what
  * lies over it when nobody is there.
  */
-function coversFrom(desk: Desk, chain: Chain): readonly CoverKind[] {
+function coversAtOnce(desk: Desk, chain: Chain): readonly CoverKind[] {
   const over = chain.waits.at(-1)
   return chain.tasks.length === 0 && over ? [over.cover] : desk.given.studio.covers
 }
 
 function withStep(desk: Desk, job: Job, chain: Chain, step: DesignStep, wait: Wait): Chain {
-  const waiting = covered(chain, wait.cover, chain.spot.id, chain.state.minute)
-  const lookIns = wait.lookIns.map((slot, i) =>
-    stepTask(job.id, `look-in:${chain.lookInCount + i + 1}`, slot, job.count, { kind: 'look-in', parkWhen: wait.parkWhen }),
+  const spotId = chain.spot.id
+  const waiting = covered(chain, wait.covering.first, spotId, chain.state.minute)
+  const lookIns = wait.lookIns.map(({ slot, parks, cover }, i) =>
+    stepTask(job.id, `look-in:${chain.lookInCount + i + 1}`, slot, job.count, {
+      kind: 'look-in',
+      parkWhen: parks ? wait.parkWhen : null,
+      after: cover === null ? null : { cover, spotId },
+    }),
   )
   const pinned = desk.given.studio.pins.some(({ runId, stepId }) => runId === job.id && stepId === step.id)
   const task = stepTask(job.id, step.id, wait.slot, job.count, { window: wait.window, pinned })
-  const parked = wait.parkedAtMin !== null && wait.parkWhen
-    ? [{ fromMin: wait.parkedAtMin, cover: wait.parkWhen.cover, spotId: chain.spot.id }]
-    : []
+  const parkedMin = wait.parkedAtMin ?? Number.POSITIVE_INFINITY
+  const changes = wait.lookIns.flatMap(({ slot, cover }) => (cover !== null && slot.endMin < parkedMin ? [{ fromMin: slot.endMin, cover, spotId }] : []))
+  const parked = wait.parkedAtMin !== null && wait.parkWhen ? [{ fromMin: wait.parkedAtMin, cover: wait.parkWhen.cover, spotId }] : []
   return {
     ...chain,
     state: wait.state,
     held: wait.held,
     tasks: [...waiting.tasks, ...lookIns, task],
-    waits: [...waiting.waits, ...parked],
+    waits: [...waiting.waits, ...changes, ...parked],
     lookInCount: chain.lookInCount + lookIns.length,
   }
 }

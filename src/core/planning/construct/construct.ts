@@ -31,6 +31,7 @@ export type Construction = { readonly desk: Desk; readonly ready: readonly Ready
 type Bench = {
   readonly desk: Desk
   readonly lots: Lot[]
+  /** By run: glazes still to be given, the most urgent first, spare pieces last. */
   readonly portions: Map<string, GlazePortion[]>
   readonly busyMin: ReadonlyMap<string, Readonly<Record<FiringKind, number>>>
   readonly ready: Ready[]
@@ -83,7 +84,7 @@ function beginJob(bench: Bench, job: Job): void {
     case 'glazed':
     case 'refire': {
       const dryMin = (job.state?.glazedMin ?? desk.given.nowMin) + desk.given.studio.rules.glazeDryHours * MIN_PER_HOUR
-      bench.lots.push(glazeLot(bench, job, job.state?.glazeId ?? null, job.count, Math.max(desk.given.nowMin, dryMin)))
+      bench.lots.push(glazeLot(bench, job, job.state?.glazeId ?? null, job.count, neededOf(job), Math.max(desk.given.nowMin, dryMin)))
       return
     }
     case 'fired':
@@ -102,6 +103,7 @@ function bisqueLot(bench: Bench, { job, dryMin, boardsUntilMin, dryByDrawMin }: 
     kind: 'bisque',
     glazeId: null,
     count: job.count,
+    neededCount: neededOf(job),
     readyMin: dryMin,
     latestLoadMin: latestLoadOf(bench, job, 'bisque'),
     boardsUntilMin,
@@ -109,12 +111,13 @@ function bisqueLot(bench: Bench, { job, dryMin, boardsUntilMin, dryByDrawMin }: 
   }
 }
 
-const glazeLot = (bench: Bench, job: Job, glazeId: string | null, count: number, readyMin: Minute): Lot => ({
+const glazeLot = (bench: Bench, job: Job, glazeId: string | null, count: number, neededCount: number, readyMin: Minute): Lot => ({
   runId: job.id,
   design: job.design,
   kind: 'glaze',
   glazeId,
   count,
+  neededCount,
   readyMin,
   latestLoadMin: latestLoadOf(bench, job, 'glaze'),
   boardsUntilMin: Number.POSITIVE_INFINITY,
@@ -128,22 +131,30 @@ function latestLoadOf(bench: Bench, job: Job, kind: FiringKind): Minute {
 
 /** One firing after the other, for the lot whose date presses most. */
 function fireAll(bench: Bench): void {
-  while (bench.lots.length > 0) {
-    const lot = bench.lots.reduce((most, next) => (presses(next, most) ? next : most))
+  for (;;) {
+    const pressing = bench.lots.filter(({ neededCount }) => neededCount > 0)
+    if (pressing.length === 0) break
+    const lot = pressing.reduce((most, next) => (presses(next, most) ? next : most))
     const fired = fireLot(bench.desk, lot, bench.lots)
     if ('code' in fired) {
       bench.lots.splice(bench.lots.indexOf(lot), 1)
       bench.stuck.push({ runId: lot.runId, glazeId: lot.kind === 'glaze' ? lot.glazeId : undefined, count: lot.count, reason: fired })
     } else for (const out of fired) takeOut(bench, out)
   }
+  for (const lot of bench.lots) {
+    const reason: PlanningReason = { code: 'waits-for-room', params: { count: lot.count } }
+    bench.stuck.push({ runId: lot.runId, glazeId: lot.kind === 'glaze' ? lot.glazeId : undefined, count: lot.count, reason })
+  }
 }
+
+const neededOf = ({ allotments }: Job): number => allotments.reduce((sum, { count }) => sum + count, 0)
 
 const presses = (a: Lot, b: Lot): boolean =>
   a.latestLoadMin < b.latestLoadMin || (a.latestLoadMin === b.latestLoadMin && (a.runId < b.runId || (a.runId === b.runId && (a.glazeId ?? '') < (b.glazeId ?? ''))))
 
 function takeOut(bench: Bench, { lot, count, firing }: FiredLot): void {
   const at = bench.lots.indexOf(lot)
-  if (count < lot.count) bench.lots[at] = { ...lot, count: lot.count - count }
+  if (count < lot.count) bench.lots[at] = { ...lot, count: lot.count - count, neededCount: Math.max(0, lot.neededCount - count) }
   else bench.lots.splice(at, 1)
   if (lot.kind === 'bisque') {
     const dry = lot.dryByDrawMin.filter((dryMin) => dryMin <= firing.loadMin).length / Math.max(1, lot.dryByDrawMin.length)
@@ -167,13 +178,13 @@ function toGlaze(bench: Bench, job: Job, count: number, fromMin: Minute): void {
     const portion = queue[0]!
     const taken = Math.min(left, portion.count)
     if (taken === portion.count) queue.shift()
-    else queue[0] = { ...portion, count: portion.count - taken }
+    else queue[0] = { ...portion, count: portion.count - taken, neededCount: Math.max(0, portion.neededCount - taken) }
     left -= taken
-    glazeSome(bench, job, portion.glazeId, taken, Math.max(fromMin, desk.given.nowMin))
+    glazeSome(bench, job, { ...portion, count: taken, neededCount: Math.min(taken, portion.neededCount) }, Math.max(fromMin, desk.given.nowMin))
   }
 }
 
-function glazeSome(bench: Bench, job: Job, glazeId: string | null, count: number, fromMin: Minute): void {
+function glazeSome(bench: Bench, job: Job, { glazeId, count, neededCount }: GlazePortion, fromMin: Minute): void {
   const { desk, stuck } = bench
   const { design } = job
   const unsuited = glazeTrouble(desk, design, glazeId)
@@ -188,7 +199,7 @@ function glazeSome(bench: Bench, job: Job, glazeId: string | null, count: number
     return
   }
   const dryHours = glazed.tasks.length > 0 ? desk.given.studio.rules.glazeDryHours : 0
-  bench.lots.push(glazeLot(bench, job, glazeId, count, glazed.doneMin + dryHours * MIN_PER_HOUR))
+  bench.lots.push(glazeLot(bench, job, glazeId, count, neededCount, glazed.doneMin + dryHours * MIN_PER_HOUR))
 }
 
 /** A glaze that the design's firing would not mature, or would run. */

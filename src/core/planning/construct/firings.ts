@@ -77,7 +77,7 @@ function best(desk: Desk, candidates: readonly Candidate[]): Candidate {
 }
 
 function candidatesOf(desk: Desk, lot: Lot, others: readonly Lot[], kiln: Kiln, latestMin: Minute): Candidate[] {
-  const loadings = loadingSlots(desk.diary, kiln, lot.readyMin, latestMin, LOADINGS_TRIED)
+  const loadings = loadingSlots(desk.diary, desk.kilns, kiln, lot.readyMin, latestMin, LOADINGS_TRIED)
   return loadings.flatMap((loading) => candidateAt(desk, lot, others, kiln, loading) ?? [])
 }
 

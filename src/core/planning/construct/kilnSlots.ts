@@ -11,6 +11,8 @@ export const AT_KILN_MIN = 5
 /** How long a loaded kiln may wait to be lit, and lights are tried this far apart. Our choice. */
 const LONGEST_WAIT_TO_LIGHT_MIN = 24 * 60
 const LIGHTING_STEP_MIN = 15
+/** Hands that could load are looked at this many at a time. */
+const SLOTS_LOOKED_AT = 120
 
 /** A firing's moments and hands, not yet booked. */
 export type KilnSlot = {
@@ -27,9 +29,11 @@ export type KilnSlot = {
 
 export type KilnBook = { readonly kilns: ReadonlyMap<string, Room>; readonly supplies: ReadonlyMap<string, Room> }
 
-/** Moments at which loading could begin, for `firingSlot` to complete. */
-export function loadingSlots(diary: Diary, kiln: Kiln, fromMin: Minute, latestStartMin: Minute, limit: number): Slot[] {
-  return candidateSlots(diary, 'making', 'kiln', kiln.loadMin, fromMin, latestStartMin + kiln.loadMin, limit)
+/** Moments at which loading could begin with the kiln free, for `firingSlot` to complete. */
+export function loadingSlots(diary: Diary, book: KilnBook, kiln: Kiln, fromMin: Minute, latestStartMin: Minute, limit: number): Slot[] {
+  const room = book.kilns.get(kiln.id)!
+  const slots = candidateSlots(diary, 'making', 'kiln', kiln.loadMin, fromMin, latestStartMin + kiln.loadMin, SLOTS_LOOKED_AT)
+  return slots.filter(({ startMin, endMin }) => leastFree(room, startMin, endMin) > 0).slice(0, limit)
 }
 
 /**

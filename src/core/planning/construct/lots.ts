@@ -12,6 +12,8 @@ export type Lot = {
   /** Which glaze it bears; null for bisque and unglazed ware. */
   readonly glazeId: string | null
   readonly count: number
+  /** Pieces of it that orders wait for; a lot without any goes along when a kiln has room, and never lights one. */
+  readonly neededCount: number
   readonly readyMin: Minute
   /** The latest loading that keeps the date; later is late, not impossible. */
   readonly latestLoadMin: Minute

@@ -1,15 +1,16 @@
 /**
- * One wait of a run: from where the clay is, under which cover and with which look-ins it comes to its next step, and
+ * One wait of a run: from where the clay is, under which covers and with which look-ins it comes to its next step, and
  * when hands are there for it. A look-in that decides parks whatever is ready under plastic, so that fast and slow futures
  * both meet the step: without it most overnight windows would be empty.
  */
-import type { CoverKind, CoverSpan, Firmness } from '#core/drying/types.ts'
+import type { CoverKind, CoverSpan, Firmness, StepBand } from '#core/drying/types.ts'
 import type { DesignStep } from '#core/studio/studio.ts'
 import type { Minute } from '#core/time.ts'
 import { MIN_PER_DAY, MIN_PER_HOUR } from '#core/units.ts'
 import { drawsFor } from '../facts/commonDraws.ts'
 import type { StepWindow } from '../plan.ts'
 import type { PlanningReason } from '../reasons.ts'
+import { type Change, type Covering, coveringsToTry, spansOf } from './covering.ts'
 import { candidateSlots, type Diary, earliestSlot, type Slot } from './diary.ts'
 import { type ClayState, type DrawSpans, followed, spansUnder, type Ware, type Wares } from './wares.ts'
 
@@ -22,87 +23,90 @@ export type WaitRequest = {
   /** Draws in which all steps so far were held. */
   readonly held: readonly boolean[]
   readonly spotId: string
+  /** Covers that can be set at once, and all that the studio has. */
+  readonly start: readonly CoverKind[]
   readonly covers: readonly CoverKind[]
   readonly step: DesignStep
+  readonly band: StepBand
   readonly partIndexes: readonly number[]
   readonly durationMin: number
   readonly odds: number
   readonly lookInMin: number
-  /** Slots to be tried first (a pin: only this; a plan already shown: this before others). */
+  /** Slot to be tried first (a plan already shown), or alone (a pin). */
   readonly wanted: { readonly slot: Slot; readonly only: boolean } | null
   readonly isOpenTo: (slot: Slot) => boolean
 }
 
+/** A look-in of a wait: what it does to ware that is ready, and to ware that is not. */
+export type LookIn = { readonly slot: Slot; readonly parks: boolean; readonly cover: CoverKind | null }
+
 export type Wait = {
-  readonly cover: CoverKind
-  /** Look-ins that decide, in rising time, and where the clay is parked at each of them. */
-  readonly lookIns: readonly Slot[]
+  readonly covering: Covering
+  /** In rising time; only those before the step. */
+  readonly lookIns: readonly LookIn[]
   readonly parkWhen: { readonly firmness: Firmness; readonly cover: CoverKind } | null
   readonly slot: Slot
   readonly window: StepWindow
   readonly state: ClayState
   readonly held: readonly boolean[]
-  /** The look-in at which most of the held draws are parked; null: it waits on under `cover`. */
+  /** The look-in at which most of the held draws are parked; null: it waits on as the covering says. */
   readonly parkedAtMin: Minute | null
 }
 
 /** Under what ready clay is parked: the closest cover that the studio has. */
 const parkingCovers: readonly CoverKind[] = ['tucked', 'sealed', 'loose']
-/** Covers in the order in which they are tried while clay firms up, and once it is ready. */
-const firmingCovers: readonly CoverKind[] = ['loose', 'cloth', 'open', 'tucked']
-const keepingCovers: readonly CoverKind[] = ['tucked', 'sealed', 'loose', 'damp cupboard']
-/** Each look-in weighs as much as being done this much later. Our choice. */
-const LOOK_IN_WEIGHS_MIN = 3 * MIN_PER_HOUR
-const MOST_LOOK_INS = 3
-const SLOTS_TRIED = 8
+/** A look-in weighs as much as being done this much later; one that is made anyway, for the night, less. Our choice. */
+const LOOK_IN_WEIGHS_MIN = 2 * MIN_PER_HOUR
+const CHANGE_WEIGHS_MIN = MIN_PER_HOUR / 2
+const MOST_LOOK_INS = 5
+const SLOTS_TRIED = 6
 const LOOK_IN_EVERY_MIN = 30
-/** A wait without look-ins that ends this soon is taken as it is. */
+/** A wait without extra look-ins that ends this soon is taken as it is. */
 const SOON_MIN = 30 * MIN_PER_HOUR
-const LOOK_AHEAD_MIN = 4 * MIN_PER_DAY
+export const LOOK_AHEAD_MIN = 4 * MIN_PER_DAY
 
 /** The best wait that holds the step's window at the odds wanted; or why there is none. */
 export function findWait(request: WaitRequest): Wait | PlanningReason {
+  const { diary, start, covers, from, lookInMin } = request
   let best: Wait | null = null
   let reason: PlanningReason | null = null
-  for (const cover of coversToTry(request)) {
-    const found = waitUnder(request, cover)
+  for (const covering of coveringsToTry(diary, start, covers, isReady(request), from.minute, from.minute + LOOK_AHEAD_MIN, lookInMin)) {
+    const found = waitUnder(request, covering)
     if ('code' in found) {
-      reason ??= found
+      // A window that is missed says more than one that never opens under a close cover.
+      if (reason === null || reason.code === 'window-never-opens') reason = found
       continue
     }
-    if (!best || weightOf(found) < weightOf(best)) best = found
-    if (best.lookIns.length === 0 && best.slot.startMin - request.from.minute <= SOON_MIN) break
+    if (best === null || weightOf(found) < weightOf(best)) best = found
+    if (extraLookIns(best) === 0 && best.slot.startMin - from.minute <= SOON_MIN) break
   }
   return best ?? reason ?? { code: 'window-never-opens', params: { step: request.step.name, part: '' } }
 }
 
-const weightOf = ({ slot, lookIns }: Wait): number => slot.endMin + lookIns.length * LOOK_IN_WEIGHS_MIN
+const extraLookIns = ({ lookIns }: Wait): number => lookIns.filter(({ cover }) => cover === null).length
+const weightOf = (wait: Wait): number =>
+  wait.slot.endMin + extraLookIns(wait) * LOOK_IN_WEIGHS_MIN + (wait.lookIns.length - extraLookIns(wait)) * CHANGE_WEIGHS_MIN
 
-function coversToTry({ covers, wares, ware, from, spotId, step, partIndexes, held }: WaitRequest): readonly CoverKind[] {
-  const { openMin } = spansUnder(wares, ware, from, covers.includes('tucked') ? 'tucked' : 'loose', spotId, step.band!, partIndexes)
-  const readyNow = openMin.filter((open, d) => held[d] && open <= from.minute).length
-  const order = readyNow * 2 > held.filter(Boolean).length ? keepingCovers : firmingCovers
-  return order.filter((cover) => covers.includes(cover))
+/** Whether the clay is firm enough already in most futures. */
+function isReady({ wares, ware, from, spotId, band, partIndexes, held }: WaitRequest): boolean {
+  const { openMin } = spansUnder(wares, ware, from, [{ fromMin: from.minute, cover: 'tucked', spotId }], band, partIndexes)
+  return openMin.filter((open, d) => held[d] && open <= from.minute).length * 2 > held.filter(Boolean).length
 }
 
-function waitUnder(request: WaitRequest, cover: CoverKind): Wait | PlanningReason {
-  const { wares, ware, from, spotId, step, partIndexes, held, odds, diary, durationMin, wanted } = request
-  const spans = spansUnder(wares, ware, from, cover, spotId, step.band!, partIndexes)
+function waitUnder(request: WaitRequest, covering: Covering): Wait | PlanningReason {
+  const { wares, ware, from, spotId, step, band, partIndexes, held, odds, diary, durationMin, wanted } = request
+  const spans = spansUnder(wares, ware, from, spansOf(covering, from.minute, spotId), band, partIndexes)
   const need = drawsFor(odds)
-  const opens = spans.openMin.filter((_, d) => held[d]).toSorted((a, b) => a - b)
-  const firstMin = opens[need - 1]
+  const firstMin = spans.openMin.filter((_, d) => held[d]).toSorted((a, b) => a - b)[need - 1]
   if (firstMin === undefined || !Number.isFinite(firstMin)) {
     return { code: 'window-never-opens', params: { step: step.name, part: spans.closingPart } }
   }
   const lastMin = from.minute + LOOK_AHEAD_MIN
-  const slots = wanted?.only
-    ? [wanted.slot]
-    : [...(wanted ? [wanted.slot] : []), ...candidateSlots(diary, 'making', step.needs, durationMin, firstMin, lastMin, SLOTS_TRIED)]
-  for (const slot of slots) {
+  const free = wanted?.only ? [] : candidateSlots(diary, 'making', step.needs, durationMin, firstMin, lastMin, SLOTS_TRIED)
+  for (const slot of [...(wanted ? [wanted.slot] : []), ...free]) {
     if (slot.startMin < firstMin || !request.isOpenTo(slot)) continue
-    const lookIns = lookInsFor(request, spans, slot, need)
-    if (!lookIns) continue
-    const wait = settled(request, cover, spans, slot, lookIns, need)
+    const lookIns = lookInsFor(request, covering, spans, slot, need)
+    const wait = lookIns && settled(request, covering, spans, slot, lookIns, need)
     if (wait) return wait
   }
   const closes = spans.closeMin.filter((close, d) => held[d] && Number.isFinite(close)).toSorted((a, b) => a - b)
@@ -111,10 +115,10 @@ function waitUnder(request: WaitRequest, cover: CoverKind): Wait | PlanningReaso
 }
 
 /**
- * The fewest look-ins that park every future in time: futures by their closing, each not yet met takes the latest look-in
- * before it closes. Null if too many futures cannot be met.
+ * The fewest look-ins that park every future in time, beside those at which covers are changed anyway: futures by their
+ * closing, each not yet met takes the latest look-in before it closes. Null if too many futures cannot be met.
  */
-function lookInsFor(request: WaitRequest, spans: DrawSpans, slot: Slot, need: number): readonly Slot[] | null {
+function lookInsFor(request: WaitRequest, covering: Covering, spans: DrawSpans, slot: Slot, need: number): readonly LookIn[] | null {
   const { held, diary, lookInMin, from } = request
   const firm = spans.openMin.map((open, d) => held[d] === true && open <= slot.startMin)
   let mayMiss = firm.filter(Boolean).length - need
@@ -123,49 +127,55 @@ function lookInsFor(request: WaitRequest, spans: DrawSpans, slot: Slot, need: nu
     .map((closeMin, d) => ({ openMin: spans.openMin[d]!, closeMin, d }))
     .filter(({ closeMin, d }) => firm[d] && closeMin < slot.endMin)
     .toSorted((a, b) => a.closeMin - b.closeMin || a.d - b.d)
-  const chosen: Slot[] = []
+  const anyway = covering.changes.filter((change) => change.slot.endMin <= slot.startMin)
+  const extra: Slot[] = []
+  const meets = ({ startMin, endMin }: Slot, openMin: number, closeMin: number) => startMin >= openMin && endMin <= closeMin
   for (const { openMin, closeMin } of early) {
-    if (chosen.some(({ startMin, endMin }) => startMin >= openMin && endMin <= closeMin)) continue
+    if (anyway.some((change) => meets(change.slot, openMin, closeMin)) || extra.some((chosen) => meets(chosen, openMin, closeMin))) continue
     const last = Math.min(closeMin, slot.startMin) - lookInMin
-    const lookIn = latestLookIn(diary, lookInMin, Math.max(openMin, from.minute), last)
-    if (lookIn && chosen.length < MOST_LOOK_INS) chosen.push(lookIn)
+    const lookIn = latestLookIn(diary, lookInMin, Math.max(openMin, from.minute), last, [...anyway.map((change) => change.slot), ...extra, slot])
+    if (lookIn && extra.length < MOST_LOOK_INS) extra.push(lookIn)
     else if (--mayMiss < 0) return null
   }
-  return chosen.toSorted((a, b) => a.startMin - b.startMin)
+  const parks = early.length > 0
+  return [
+    ...anyway.map((change: Change): LookIn => ({ slot: change.slot, parks, cover: change.cover })),
+    ...extra.map((chosen): LookIn => ({ slot: chosen, parks: true, cover: null })),
+  ].toSorted((a, b) => a.slot.startMin - b.slot.startMin)
 }
 
-function latestLookIn(diary: Diary, lookInMin: number, fromMin: Minute, lastStartMin: Minute): Slot | null {
+function latestLookIn(diary: Diary, lookInMin: number, fromMin: Minute, lastStartMin: Minute, taken: readonly Slot[]): Slot | null {
   for (let startMin = Math.floor(lastStartMin); startMin >= fromMin; startMin -= LOOK_IN_EVERY_MIN) {
     const slot = earliestSlot(diary, 'look-in', null, lookInMin, Math.max(fromMin, startMin - LOOK_IN_EVERY_MIN + 1), startMin)
-    if (slot) return slot
+    if (slot && !taken.some((other) => other.makerId === slot.makerId && other.startMin < slot.endMin && slot.startMin < other.endMin)) return slot
   }
   return null
 }
 
 /** Follows every draw through the look-ins to the end of the work; null if it is held in too few. */
-function settled(request: WaitRequest, cover: CoverKind, spans: DrawSpans, slot: Slot, lookIns: readonly Slot[], need: number): Wait | null {
-  const { ware, from, spotId, step, partIndexes, held, covers } = request
-  const park = parkingCovers.find((kind) => covers.includes(kind)) ?? cover
-  const parkedAt = spans.openMin.map((open) => lookIns.find(({ startMin }) => startMin >= open)?.endMin ?? null)
-  const spansByDraw = parkedAt.map((parkedMin): CoverSpan[] => [
-    { fromMin: from.minute, cover, spotId },
-    ...(parkedMin === null ? [] : [{ fromMin: parkedMin, cover: park, spotId }]),
-  ])
-  const work = { fromMin: slot.startMin, toMin: slot.endMin, band: step.band!, partIndexes }
-  const outcome = followed(ware, from, spansByDraw, work)
+function settled(request: WaitRequest, covering: Covering, spans: DrawSpans, slot: Slot, lookIns: readonly LookIn[], need: number): Wait | null {
+  const { ware, from, spotId, band, partIndexes, held, covers } = request
+  const park = parkingCovers.find((kind) => covers.includes(kind)) ?? covering.first
+  const parking = lookIns.filter(({ parks }) => parks)
+  const parkedAt = spans.openMin.map((open) => parking.find((lookIn) => lookIn.slot.startMin >= open)?.slot.endMin ?? null)
+  const base = spansOf(covering, from.minute, spotId).filter(({ fromMin }) => fromMin <= slot.startMin)
+  const spansByDraw = parkedAt.map((parkedMin): CoverSpan[] =>
+    parkedMin === null ? base : [...base.filter(({ fromMin }) => fromMin < parkedMin), { fromMin: parkedMin, cover: park, spotId }],
+  )
+  const outcome = followed(ware, from, spansByDraw, { fromMin: slot.startMin, toMin: slot.endMin, band, partIndexes })
   const both = outcome.held.map((inside, d) => inside && held[d] === true)
   const count = both.filter(Boolean).length
   if (count < need) return null
-  const likeliest = lookIns.find(({ endMin }) => parkedAt.filter((at, d) => both[d] && at !== null && at <= endMin).length * 2 > count)
+  const parkedBy = (minute: Minute) => parkedAt.filter((at, d) => both[d] && at !== null && at <= minute).length
   return {
-    cover,
+    covering,
     lookIns,
-    parkWhen: lookIns.length > 0 && step.band!.from !== 'any' ? { firmness: step.band!.from, cover: park } : null,
+    parkWhen: parking.length > 0 && band.from !== 'any' ? { firmness: band.from, cover: park } : null,
     slot,
     window: windowShown(spans, parkedAt, both, slot, need),
     state: outcome.state,
     held: both,
-    parkedAtMin: likeliest?.endMin ?? null,
+    parkedAtMin: parking.find((lookIn) => parkedBy(lookIn.slot.endMin) * 2 > count)?.slot.endMin ?? null,
   }
 }
 

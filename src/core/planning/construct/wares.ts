@@ -2,12 +2,18 @@
  * Clay while a plan looks ahead: every part of a run's pieces in every common draw, followed from where it is under the
  * covers that are tried. Answers are kept, since constructions ask the same again and again.
  */
+import type { DemandBook } from '#core/drying/demand.ts'
+import { fastCurve } from '#core/drying/fastPath.ts'
 import { boneDryDb } from '#core/drying/isotherm.ts'
 import { trajectory } from '#core/drying/fullModel.ts'
-import type { AirOfSpot, CoverKind, CoverSpan, Draw, PartClass, PartState, StepBand, Trajectory } from '#core/drying/types.ts'
-import { curveOf, fallsTo, moistureAt, moistureBandOf, windowOf } from '#core/drying/windows.ts'
+import { type Observation, runStates } from '#core/drying/runStates.ts'
+import type { AirOfSpot, CoverSpan, Draw, PartClass, PartState, StepBand, Trajectory } from '#core/drying/types.ts'
+import { fallsTo, moistureAt, moistureBandOf, windowOf } from '#core/drying/windows.ts'
 import type { Minute } from '#core/time.ts'
 import { MIN_PER_DAY } from '#core/units.ts'
+import type { Job } from '../jobs.ts'
+import type { Desk } from './desk.ts'
+import { LOOK_AHEAD_MIN } from './wait.ts'
 
 /** A run's clay: its parts and its futures. `key` names all that its drying depends on. */
 export type Ware = {
@@ -19,6 +25,8 @@ export type Ware = {
   readonly built: PartClass
   readonly draws: readonly Draw[]
   readonly airOfSpot: AirOfSpot
+  /** Running sums of what the air takes, shared by all ware of the clay, and how far they reach. */
+  readonly book: { readonly sums: DemandBook; readonly endMin: Minute }
 }
 
 /** Where a run's clay is: by draw, by class. `key` names how it came there. `states` null: as cut. */
@@ -35,29 +43,47 @@ export type Wares = { readonly memo: Map<string, unknown> }
 
 export const emptyWares = (): Wares => ({ memo: new Map() })
 
-/** How long a run is followed under one cover while a slot is looked for. */
-const LOOK_AHEAD_MIN = 4 * MIN_PER_DAY
 /** Ware not dry after this long under a plan's covers counts as never dry. */
 const LONGEST_DRYING_MIN = 40 * MIN_PER_DAY
 
 /** As cut, at the end of its cutting. */
 export const asCut = (ware: Ware, minute: Minute): ClayState => ({ key: `${ware.key}@${minute}`, minute, states: null })
 
-/** When the step's band is passed under one cover, by draw, over the classes that the step needs. */
-export function spansUnder(wares: Wares, ware: Ware, from: ClayState, cover: CoverKind, spotId: string, band: StepBand, partIndexes: readonly number[]): DrawSpans {
+/** Where the clay of a run under way is now: through its covers so far, brought to what was felt and weighed. */
+export function stateNow(desk: Desk, { id, design, state: run }: Job, ware: Ware): ClayState {
+  const { nowMin } = desk.given
+  const cutMin = run?.cutMin ?? nowMin
+  const spans = (run?.waits ?? []).map(({ fromMin, cover, spotId }): CoverSpan => ({ fromMin: Math.max(fromMin, cutMin), cover, spotId }))
+  if (spans.length === 0) return asCut(ware, nowMin)
+  return kept(desk.given.wares, `now ${id}`, () => {
+    const observations = (run?.felt ?? []).flatMap(({ minute, stepId, verdict }): Observation[] => {
+      const band = design.steps.find((step) => step.id === stepId)?.band
+      return band ? [{ kind: 'felt', minute, verdict, band }] : []
+    })
+    const byClass = ware.classes.map((part) =>
+      runStates({ part, spans, observations, airOfSpot: ware.airOfSpot, draws: ware.draws, nowMin }),
+    )
+    return { key: `now ${id}`, minute: nowMin, states: ware.draws.map((_, d) => byClass.map((states) => states[d]!)) }
+  })
+}
+
+/**
+ * When the step's band is passed under these covers, by draw, over the classes that the step needs: by the fast path,
+ * to be settled by the full model (`followed`).
+ */
+export function spansUnder(wares: Wares, ware: Ware, from: ClayState, spans: readonly CoverSpan[], band: StepBand, partIndexes: readonly number[]): DrawSpans {
   const classes = classesOf(ware, partIndexes)
-  const key = `w ${from.key} ${cover} ${spotId} ${JSON.stringify(band)} ${classes.join()}`
-  return kept(wares, key, () => {
-    const spans: readonly CoverSpan[] = [{ fromMin: from.minute, cover, spotId }]
+  return kept(wares, `w ${from.key} ${spansKey(spans)} ${JSON.stringify(band)} ${classes.join()}`, () => {
+    const endMin = Math.min(from.minute + LOOK_AHEAD_MIN, ware.book.endMin)
     const closers = new Map<number, number>()
     const windows = ware.draws.map((draw, d) => {
-      const limits = moistureBandOf(band, draw)
-      const untilDb = Math.max(0, Math.min(limits.closeAtDb, limits.rimCloseAtDb))
-      const traces = classes.map((c) => pathOf(wares, ware, from, spans, c, d, untilDb))
-      const window = windowOf(traces.map(curveOf), limits)
+      const curves = classes.map((c) =>
+        fastCurve({ book: ware.book.sums, part: ware.classes[c]!, spans, cutMin: from.minute, endMin, draw, d, start: from.states?.[d]?.[c] }),
+      )
+      const window = windowOf(curves, moistureBandOf(band, draw))
       const closer = classes[window.closes.part] ?? 0
       closers.set(closer, (closers.get(closer) ?? 0) + 1)
-      // A trace that ends before the band is left says nothing of when it is left.
+      // A curve that ends before the band is left says nothing of when it is left.
       const closeMin = window.closes.by === 'horizon' ? Number.POSITIVE_INFINITY : Math.floor(window.closeMin)
       return { openMin: Math.max(from.minute, Math.ceil(window.openMin)), closeMin }
     })
@@ -110,14 +136,6 @@ function isHeld(paths: readonly Trajectory[], draw: Draw, work: { readonly fromM
   )
 }
 
-/** Where the clay is at `toMin` under the same spans in every draw. */
-export function moved(ware: Ware, from: ClayState, spans: readonly CoverSpan[], toMin: Minute): ClayState {
-  const states = ware.draws.map((draw, d) =>
-    ware.classes.map((part, c) => trajectory({ part, spans, airOfSpot: ware.airOfSpot, draw, toMin, ...startOf(from, d, c) }).end),
-  )
-  return { key: `${from.key}>${spansKey(spans)}>${toMin}`, minute: toMin, states }
-}
-
 /** By draw, when the built piece is dry at its thickest spot under these spans; Infinity: not within a reasonable time. */
 export function dryMinutes(wares: Wares, ware: Ware, from: ClayState, spans: readonly CoverSpan[]): readonly number[] {
   return kept(wares, `d ${from.key} ${spansKey(spans)}`, () =>
@@ -146,14 +164,6 @@ function wettestOf(from: ClayState, d: number): PartState | undefined {
 }
 
 const sumOf = ({ middle }: PartState): number => middle.cellsDb.reduce((sum, db) => sum + db, 0)
-
-function pathOf(wares: Wares, ware: Ware, from: ClayState, spans: readonly CoverSpan[], c: number, d: number, untilDb: number): Trajectory {
-  const key = `p ${from.key} ${c} ${d} ${spansKey(spans)} ${untilDb}`
-  const toMin = from.minute + LOOK_AHEAD_MIN
-  return kept(wares, key, () =>
-    trajectory({ part: ware.classes[c]!, spans, airOfSpot: ware.airOfSpot, draw: ware.draws[d]!, toMin, untilDb, ...startOf(from, d, c) }),
-  )
-}
 
 const classesOf = (ware: Ware, partIndexes: readonly number[]): readonly number[] =>
   [...new Set(partIndexes.map((p) => ware.classOfPart[p]!))].toSorted((a, b) => a - b)

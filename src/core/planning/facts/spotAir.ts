@@ -1,7 +1,21 @@
+/** The air that ware meets, spot by spot, in each draw: the log up to now, the outlook from now on. */
+import { spotAirs } from '#core/air/spotAirs.ts'
 import type { AirOfSpot } from '#core/drying/types.ts'
+import { MIN_PER_DAY } from '#core/units.ts'
 import type { PlanningCase } from '../plan.ts'
 
-export function airOfSpots({ studio }: PlanningCase): AirOfSpot {
-  const speeds = new Map(studio.spots.map(({ id, airSpeedMS }) => [id, airSpeedMS]))
-  return (spotId) => () => ({ tempC: 20, rh: 0.5, airSpeedMS: speeds.get(spotId) ?? 0.1 })
+/** How far back the log is laid out: runs under way were cut within it. */
+const LOG_DAYS = 45
+
+/** The same air for a plan and for its check. */
+export function airOfSpots({ studio, input, horizonMin, dayOffsetMin }: PlanningCase): AirOfSpot {
+  const airs = spotAirs({
+    spots: studio.spots,
+    readings: studio.airReadings,
+    fromMin: input.nowMin - LOG_DAYS * MIN_PER_DAY,
+    toMin: horizonMin + LOG_DAYS * MIN_PER_DAY,
+    nowMin: input.nowMin,
+    dayOffsetMin,
+  })
+  return (spotId, draw) => airs.airOf(spotId, draw.outlook)
 }
