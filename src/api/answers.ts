@@ -1,0 +1,31 @@
+import { z } from '@hono/zod-openapi'
+
+/** @see RFC 9457 */
+const problemSchema = z
+  .object({
+    type: z.string(),
+    title: z.string(),
+    status: z.int(),
+    detail: z.string(),
+    fields: z.array(z.object({ path: z.string(), message: z.string() })).optional(),
+    requestId: z.string().optional(),
+  })
+  .openapi('Problem')
+
+/** How a call may end, for the description of the api: as it should, or with a problem. */
+export const answers = <const Status extends 200 | 201, Schema extends z.ZodType>(
+  status: Status,
+  description: string,
+  schema: Schema,
+) =>
+  ({
+    [status]: { description, content: { 'application/json': { schema } } },
+    default: { description: 'A problem', content: { 'application/problem+json': { schema: problemSchema } } },
+  }) as { readonly [Key in Status]: { description: string; content: { 'application/json': { schema: Schema } } } }
+
+export const jsonBody = <Schema extends z.ZodType>(schema: Schema) =>
+  ({ body: { required: true, content: { 'application/json': { schema } } } }) as const
+
+/** Data that the core makes and nobody sends: described, but not checked again on its way out. */
+export const made = <Shape>(name: string, description: string) =>
+  z.custom<Shape>().openapi(name, { type: 'object', description })

@@ -1,0 +1,74 @@
+import { OpenAPIHono } from '@hono/zod-openapi'
+import { compress } from 'hono/compress'
+import { listStudios } from '#store/studios.ts'
+import type { Db } from '#store/db.ts'
+import { airRoutes } from './air.ts'
+import { usualBody } from './bodyLimits.ts'
+import type { ApiEnv } from './env.ts'
+import { eventRoutes } from './events.ts'
+import { healthRoutes } from './health.ts'
+import { logRoutes } from './log.ts'
+import { ownPagesOnly } from './ownPagesOnly.ts'
+import type { ApiParts, Desk } from './parts.ts'
+import { planRoutes } from './plan.ts'
+import { type Problem, problem, problemOf } from './problem.ts'
+import { recordRoutes } from './records.ts'
+import { requestLog } from './requestLog.ts'
+import { securityHeaders } from './securityHeaders.ts'
+import { studioRoutes } from './studio.ts'
+import { transferRoutes } from './transfer.ts'
+
+/** The only call whose body may be larger than usual; it has a limit of its own. */
+const importPath = '/api/import'
+
+/** Everything that can be asked of the server, pages apart. */
+export function createApi(db: Db, parts: ApiParts) {
+  const desk: Desk = { db, ...parts }
+  const app = new OpenAPIHono<ApiEnv>()
+  app.use(requestLog(parts.log, parts.clockMs))
+  app.use(securityHeaders)
+  app.use(ownPagesOnly(parts.hostNames))
+  app.use(compress())
+  app.use('/api/*', (c, next) => (c.req.path === importPath ? next() : usualBody(c, next)))
+  app.use('/api/*', async (c, next) => {
+    c.header('cache-control', 'no-store')
+    return next()
+  })
+  app.onError((error, c) => {
+    const found = { ...problemOf(error), requestId: c.get('requestId') }
+    if (found.status === 500) parts.log({ event: 'fault', requestId: found.requestId, error: textOf(error) })
+    return answer(found)
+  })
+  app.notFound((c) => answer({ ...problem(404, 'There is nothing at this address.'), requestId: c.get('requestId') }))
+  app.doc31('/api/openapi.json', {
+    openapi: '3.1.0',
+    info: { title: 'Wareboard', version: '1', description: 'What the app itself uses, and the command line.' },
+  })
+  const isReady = () =>
+    listStudios(db).then(
+      () => true,
+      () => false,
+    )
+  return app.route('/', healthRoutes(isReady)).route('/api', resources(desk))
+}
+
+/** For the typed client: `hc<Api>('/')`. */
+export type Api = ReturnType<typeof createApi>
+
+const resources = (desk: Desk) =>
+  new OpenAPIHono<ApiEnv>()
+    .route('/', studioRoutes(desk))
+    .route('/', recordRoutes(desk))
+    .route('/', airRoutes(desk))
+    .route('/', logRoutes(desk))
+    .route('/', planRoutes(desk))
+    .route('/', transferRoutes(desk))
+    .route(
+      '/',
+      eventRoutes(desk.happenings, async () => (await listStudios(desk.db))[0]?.id),
+    )
+
+const answer = (found: Problem): Response =>
+  Response.json(found, { status: found.status, headers: { 'content-type': 'application/problem+json' } })
+
+const textOf = (error: unknown): string => (error instanceof Error ? (error.stack ?? error.message) : String(error))

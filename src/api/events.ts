@@ -1,0 +1,60 @@
+import { Hono } from 'hono'
+import { type SSEStreamingApi, streamSSE } from 'hono/streaming'
+import type { Happening, Happenings } from '#app/happenings.ts'
+import type { ApiEnv } from './env.ts'
+
+/** Proxies and browsers give up on a silent connection after about a minute. */
+const silenceMs = 25_000
+
+/** A screen that falls this far behind is cut off; it comes back and asks for everything anew. */
+const mostWaiting = 1_000
+
+/**
+ * Server-sent events: what is new, as it happens. Before there is a studio the stream ends at once, and the browser comes
+ * back by itself until there is one.
+ * @see WHATWG HTML, section 9.2
+ */
+export function eventRoutes(happenings: Happenings, studioIdNow: () => Promise<string | undefined>) {
+  return new Hono<ApiEnv>().get('/events', (c) =>
+    streamSSE(c, async (stream) => {
+      const studioId = await studioIdNow()
+      await stream.writeSSE({ event: 'hello', data: '{}', retry: 2_000 })
+      if (studioId !== undefined) await tellAll(stream, (listener) => happenings.listen(studioId, listener))
+    }),
+  )
+}
+
+async function tellAll(
+  stream: SSEStreamingApi,
+  listen: (listener: (happening: Happening) => void) => () => void,
+): Promise<void> {
+  const waiting: Happening[] = []
+  let wake = () => {}
+  const stopListening = listen((happening) => {
+    waiting.push(happening)
+    wake()
+  })
+  stream.onAbort(() => {
+    stopListening()
+    wake()
+  })
+  while (!stream.aborted && waiting.length < mostWaiting) {
+    for (const { kind, ...data } of waiting.splice(0))
+      await stream.writeSSE({ event: kind, data: JSON.stringify(data) })
+    if (waiting.length > 0 || stream.aborted) continue
+    const isSilent = await untilWoken(silenceMs, (resume) => (wake = resume))
+    if (isSilent) await stream.write(': still here\n\n')
+  }
+  stopListening()
+}
+
+/** @returns true if nobody woke it in time */
+function untilWoken(limitMs: number, giveWake: (wake: () => void) => void): Promise<boolean> {
+  return new Promise((resolve) => {
+    const limit = setTimeout(() => resolve(true), limitMs)
+    giveWake(() => {
+      clearTimeout(limit)
+      resolve(false)
+    })
+  })
+}

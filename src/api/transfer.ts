@@ -1,0 +1,56 @@
+import { createRoute, OpenAPIHono, z } from '@hono/zod-openapi'
+import { onlyStudio } from '#app/records/onlyStudio.ts'
+import { readStudioFile } from '#app/studio/readStudioFile.ts'
+import { exportStudio } from '#app/transfer/exportStudio.ts'
+import { importStudio } from '#app/transfer/importStudio.ts'
+import type { StudioFile } from '#contract/studioFields.ts'
+import { answers, made } from './answers.ts'
+import { importBody } from './bodyLimits.ts'
+import type { ApiEnv } from './env.ts'
+import { announce, type Desk, nowAt } from './parts.ts'
+import { refuseInvalid } from './validate.ts'
+
+const file = made<StudioFile>('StudioFile', 'The whole studio; its JSON Schema is published with the program')
+const getFile = createRoute({ method: 'get', path: '/export', responses: answers(200, 'The whole studio', file) })
+
+const outcome = z.object({ studioId: z.string() })
+const postFile = createRoute({
+  method: 'post',
+  path: '/import',
+  request: {
+    query: z.object({ replace: z.enum(['yes', 'no']).default('no') }),
+    body: {
+      content: { 'application/json': { schema: z.any().openapi({ type: 'object', description: 'A studio file' }) } },
+    },
+  },
+  middleware: importBody,
+  responses: answers(200, 'The studio is in', outcome),
+})
+const postExample = createRoute({
+  method: 'post',
+  path: '/example',
+  responses: answers(200, 'The example is in', outcome),
+})
+
+/** The whole studio as one file, out and in; and the example, which comes in the same way. */
+export function transferRoutes(desk: Desk) {
+  async function takeIn(studio: StudioFile, mayReplace: boolean): Promise<{ studioId: string }> {
+    await importStudio(desk.db, studio, mayReplace)
+    await announce(desk, studio.studio.id)
+    return { studioId: studio.studio.id }
+  }
+  return new OpenAPIHono<ApiEnv>({ defaultHook: refuseInvalid })
+    .openapi(getFile, async (c) => {
+      const studio = await onlyStudio(desk.db)
+      const text = await exportStudio(desk.db, studio.id, nowAt(desk))
+      c.header('content-disposition', `attachment; filename="studio-${nowAt(desk).slice(0, 10)}.json"`)
+      return c.body(text, 200, { 'content-type': 'application/json' }) as never
+    })
+    .openapi(postFile, async (c) => {
+      const studio = readStudioFile(await c.req.text())
+      const mayReplace = c.req.valid('query').replace === 'yes'
+      if (mayReplace) await desk.backUp?.()
+      return c.json(await takeIn(studio, mayReplace), 200)
+    })
+    .openapi(postExample, async (c) => c.json(await takeIn(desk.exampleNow(), false), 200))
+}
