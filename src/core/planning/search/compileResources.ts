@@ -1,5 +1,5 @@
 import { withoutIntervals, type Interval } from '../../time.ts'
-import type { Compiled, Scope, Truth } from './compile.ts'
+import type { Compiled, Scope, Truth } from './scope.ts'
 import type { Indexed, IndexedMode } from './indexed.ts'
 import { addClause, newVariable, not, type CumulativeEntry, type Literal } from './lcg/model.ts'
 import { FAR } from './lcg/engine.ts'

@@ -1,4 +1,4 @@
-import type { Compiled, Truth } from './compile.ts'
+import type { Compiled, Truth } from './scope.ts'
 import { indexOf, type Indexed } from './indexed.ts'
 
 import { addArc, isFalse, newVariable, type LinearTerm, type Literal } from './lcg/model.ts'

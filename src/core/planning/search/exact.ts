@@ -1,9 +1,10 @@
 import type { Rng } from '../../rng.ts'
-import { compile, type Compiled, type Scope, type Truth } from './compile.ts'
+import { compile } from './compile.ts'
 import { compileCosts } from './costs.ts'
 import type { Indexed } from './indexed.ts'
 import { createSolver, type Limits, type Outcome, type Solver } from './lcg/solver.ts'
 import { LEFT_OUT, type Schedule } from './schedule.ts'
+import type { Compiled, Scope, Truth } from './scope.ts'
 
 /** A model of the problem (or of what a neighbourhood leaves free) with its solver, asked for better and better. */
 export type Search = {
@@ -21,7 +22,13 @@ export type Search = {
 }
 
 /** All assumptions are in force unless `assumed` says which. */
-export function createSearch(indexed: Indexed, scope: Scope, rng: Rng, assumed?: readonly number[]): Search {
+export function createSearch(
+  indexed: Indexed,
+  scope: Scope,
+  rng: Rng,
+  assumed?: readonly number[],
+  isShort = false,
+): Search {
   const compiled = compile(indexed, scope)
   const levels = compileCosts(indexed, compiled)
   const { model, assumptions, choices } = compiled
@@ -46,6 +53,7 @@ export function createSearch(indexed: Indexed, scope: Scope, rng: Rng, assumed?:
           choices,
           guide: (variable) => guide?.start[variable],
           coin: rng.next,
+          isShort,
         },
         limits,
       ),

@@ -2,7 +2,7 @@ import { seededRng, type Rng } from '../../rng.ts'
 import { createSearch } from './exact.ts'
 import { indexProblem, type Indexed } from './indexed.ts'
 import type { Limits } from './lcg/solver.ts'
-import { createImprover } from './lns/improve.ts'
+import { createImprover, type Improver } from './lns/improve.ts'
 import { impossibleCycle, isFirm, longestPaths } from './longestPaths.ts'
 import { orderPairs, type Pairs } from './pairs.ts'
 import type { Cause, Problem, Solution, SolveOptions } from './problem.ts'
@@ -10,7 +10,9 @@ import { isBetter, toPlan, type Schedule } from './schedule.ts'
 
 /** Up to so many tasks all pairs have their order as a variable and the whole is searched, not only parts. */
 const MOST_WHOLE = 300
-const CONFLICTS_A_TURN = 3000
+/** Conflicts of a turn: of the parts, and of the whole at first, least and most. */
+const PARTS_TURN = 3000
+const WHOLE_TURN = { first: 3000, least: 500, most: 12_000 }
 
 /**
  * Plans: the whole problem by lazy clause generation and parts of it by large neighbourhood search, in turns, each
@@ -105,7 +107,7 @@ function createProgress(indexed: Indexed, options: SolveOptions): Progress {
   return progress
 }
 
-/** The whole and the parts in turns, level by level. */
+/** The whole and the parts in turns; the whole gets less while only the parts find something, more when neither does. */
 function takeTurns(indexed: Indexed, pairs: Pairs | undefined, progress: Progress, rng: Rng): void {
   const improver = createImprover(
     indexed,
@@ -114,18 +116,30 @@ function takeTurns(indexed: Indexed, pairs: Pairs | undefined, progress: Progres
     rng,
   )
   const whole = createWhole(indexed, pairs, progress, rng)
+  let turn = WHOLE_TURN.first
   while (!progress.isOver()) {
-    whole(CONFLICTS_A_TURN)
+    const bestBefore = progress.best
+    whole(turn)
     if (!progress.best) continue
-    for (let spent = 0; spent < CONFLICTS_A_TURN && !progress.isOver();) {
-      const { better, conflicts } = improver.step(progress.best, progress.limits(Infinity))
-      progress.spend(conflicts)
-      spent += conflicts
-      if (better) progress.offer(better)
-      if (conflicts === 0) break
-    }
-    progress.iterations = improver.iterations()
+    const bestOfWhole = progress.best
+    improveParts(improver, progress)
+    if (progress.best !== bestOfWhole && bestOfWhole === bestBefore) turn = Math.max(WHOLE_TURN.least, turn >> 1)
+    else turn = Math.min(WHOLE_TURN.most, turn * 2)
   }
+}
+
+function improveParts(improver: Improver, progress: Progress): void {
+  let current = progress.best!
+  for (let spent = 0; spent < PARTS_TURN && !progress.isOver();) {
+    const { next, conflicts } = improver.step(current, progress.limits(Infinity))
+    if (conflicts === 0) break
+    progress.spend(conflicts)
+    spent += conflicts
+    if (!next) continue
+    current = next
+    progress.offer(next)
+  }
+  progress.iterations = improver.iterations()
 }
 
 /** Searches the whole problem for less at the first level not yet proved, so many conflicts at a time. */

@@ -1,10 +1,6 @@
 import type { Engine, QueuedPropagator } from './engine.ts'
 import type { Cumulative } from './model.ts'
 
-/** Demands are packed beside their time into one number, so that a typed array sorts them without a comparison. */
-const PACK = 1 << 20
-const ZERO_DEMAND = 1 << 19
-
 /**
  * Time-table: a task surely runs between its latest start and its earliest end. Where these compulsory parts leave too
  * little room for a task, its bounds move past. Explained point by point: task j surely covers minute t because
@@ -21,38 +17,69 @@ export function cumulativePropagator(engine: Engine, { capacity, entries }: Cumu
   const presenceSide = Int32Array.from(entries, ({ presence }) => presence?.side ?? -1)
   const presenceLeast = Int32Array.from(entries, ({ presence }) => presence?.least ?? 0)
   const byDemand = Int32Array.from(Array.from(entries.keys()).toSorted((i, j) => demand[j]! - demand[i]!))
-  if (entries.some((entry) => entry.demand >= ZERO_DEMAND)) throw new RangeError('a demand must stay under 2^19')
 
   // The profile: height[k] from time[k] up to time[k + 1].
-  const events = new Float64Array(2 * count)
   const time = new Int32Array(2 * count + 1)
   const height = new Int32Array(2 * count + 1)
   let pieces = 0
   let highest = 0
+  // Entries by latest start and by earliest end: both orders hardly change from one run to the next.
+  const byStart = Int32Array.from(entries.keys())
+  const byEnd = Int32Array.from(entries.keys())
+  const latestStart = new Int32Array(count)
+  const earliestEnd = new Int32Array(count)
+  const wasPresent = new Uint8Array(count)
+  const changedEntries = new Int32Array(count)
+  let changedCount = 0
+  // A run that failed has noted changes that it did not follow up.
+  let isBroken = false
 
   const isPresent = (i: number): boolean => presenceSide[i]! < 0 || value[presenceSide[i]!]! >= presenceLeast[i]!
   const isAbsent = (i: number): boolean =>
     presenceSide[i]! >= 0 && value[presenceSide[i]! ^ 1]! >= 1 - presenceLeast[i]!
 
-  const buildProfile = (): void => {
-    let eventCount = 0
+  /** Notes which entries have other bounds than in the last run. @returns whether a compulsory part changed */
+  const noteChanges = (): boolean => {
+    let changed = false
+    changedCount = 0
     for (let i = 0; i < count; i++) {
-      const latestStart = -value[lowerOf[i]! + 1]!
-      const earliestEnd = value[lowerOf[i]!]! + duration[i]!
-      if (latestStart >= earliestEnd || !isPresent(i)) continue
-      events[eventCount++] = latestStart * PACK + ZERO_DEMAND + demand[i]!
-      events[eventCount++] = earliestEnd * PACK + ZERO_DEMAND - demand[i]!
+      const start = -value[lowerOf[i]! + 1]!
+      const end = value[lowerOf[i]!]! + duration[i]!
+      const present = presenceSide[i]! < 0 || value[presenceSide[i]!]! >= presenceLeast[i]! ? 1 : 0
+      if (start === latestStart[i]! && end === earliestEnd[i]! && present === wasPresent[i]!) continue
+      if ((start < end && present === 1) || (latestStart[i]! < earliestEnd[i]! && wasPresent[i] === 1)) changed = true
+      latestStart[i] = start
+      earliestEnd[i] = end
+      wasPresent[i] = present
+      changedEntries[changedCount++] = i
     }
-    events.subarray(0, eventCount).sort()
+    return changed
+  }
+
+  const buildProfile = (): void => {
+    sortBy(latestStart, byStart)
+    sortBy(earliestEnd, byEnd)
     pieces = 0
     highest = 0
-    for (let i = 0, total = 0; i < eventCount;) {
-      const at = Math.floor(events[i]! / PACK)
-      for (; i < eventCount && events[i]! < (at + 1) * PACK; i++) total += events[i]! - at * PACK - ZERO_DEMAND
+    let total = 0
+    let s = nextCompulsory(byStart, 0)
+    let e = nextCompulsory(byEnd, 0)
+    while (e < count) {
+      const startMin = s < count ? latestStart[byStart[s]!]! : Infinity
+      const at = Math.min(startMin, earliestEnd[byEnd[e]!]!)
+      for (; e < count && earliestEnd[byEnd[e]!] === at; e = nextCompulsory(byEnd, e + 1)) total -= demand[byEnd[e]!]!
+      for (; s < count && latestStart[byStart[s]!] === at; s = nextCompulsory(byStart, s + 1))
+        total += demand[byStart[s]!]!
       time[pieces] = at
       height[pieces++] = total
       if (total > highest) highest = total
     }
+  }
+
+  const nextCompulsory = (order: Int32Array, from: number): number => {
+    let at = from
+    while (at < count && (latestStart[order[at]!]! >= earliestEnd[order[at]!]! || wasPresent[order[at]!] === 0)) at++
+    return at
   }
 
   /** Pushes the fewest large demands that surely cover `minute` before `entry` and sum to more than `room`. */
@@ -106,12 +133,12 @@ export function cumulativePropagator(engine: Engine, { capacity, entries }: Cumu
 
   const pushLater = (i: number, room: number): boolean => {
     const lower = lowerOf[i]!
-    const latestStart = -value[lower + 1]!
+    const ownStart = -value[lower + 1]!
     const ownEnd = value[lower]! + duration[i]!
     let start = value[lower]!
     for (let k = pieceAt(start); k < pieces - 1 && time[k]! < start + duration[i]!; k++) {
       const end = time[k + 1]!
-      if (height[k]! <= room || end <= start || (time[k]! >= latestStart && time[k]! < ownEnd)) continue
+      if (height[k]! <= room || end <= start || (time[k]! >= ownStart && time[k]! < ownEnd)) continue
       // Each step is at most the duration, so that one minute explains it.
       while (start < end) {
         const minute = Math.min(end, start + duration[i]!) - 1
@@ -124,12 +151,12 @@ export function cumulativePropagator(engine: Engine, { capacity, entries }: Cumu
 
   const pushEarlier = (i: number, room: number): boolean => {
     const lower = lowerOf[i]!
-    const latestStart = -value[lower + 1]!
+    const ownStart = -value[lower + 1]!
     const ownEnd = value[lower]! + duration[i]!
-    let end = latestStart + duration[i]!
+    let end = ownStart + duration[i]!
     for (let k = Math.min(pieceAt(end - 1), pieces - 2); k >= 0 && time[k + 1]! > end - duration[i]!; k--) {
       const begin = time[k]!
-      if (height[k]! <= room || begin >= end || (begin >= latestStart && begin < ownEnd)) continue
+      if (height[k]! <= room || begin >= end || (begin >= ownStart && begin < ownEnd)) continue
       while (end > begin) {
         const minute = Math.max(begin, end - duration[i]!)
         if (!raise(lower + 1, duration[i]! - minute, own, i, minute)) return false
@@ -141,10 +168,9 @@ export function cumulativePropagator(engine: Engine, { capacity, entries }: Cumu
 
   /** An optional task that would surely stand in a full minute is left out. */
   const leaveOut = (i: number, room: number): boolean => {
-    const latestStart = -value[lowerOf[i]! + 1]!
-    const earliestEnd = value[lowerOf[i]!]! + duration[i]!
-    for (let k = pieceAt(latestStart); k < pieces - 1 && time[k]! < earliestEnd; k++) {
-      const minute = Math.max(time[k]!, latestStart)
+    const ownStart = latestStart[i]!
+    for (let k = pieceAt(ownStart); k < pieces - 1 && time[k]! < earliestEnd[i]!; k++) {
+      const minute = Math.max(time[k]!, ownStart)
       if (height[k]! > room && time[k + 1]! > minute) {
         return raise(presenceSide[i]! ^ 1, 1 - presenceLeast[i]!, own, i, minute)
       }
@@ -152,19 +178,29 @@ export function cumulativePropagator(engine: Engine, { capacity, entries }: Cumu
     return true
   }
 
-  const run = (): boolean => {
-    buildProfile()
-    if (highest > capacity && overloads()) return false
-    for (let i = 0; i < count && pieces > 0; i++) {
-      const room = capacity - demand[i]!
-      if (highest <= room || isAbsent(i)) continue
-      if (!isPresent(i)) {
-        if (!leaveOut(i, room)) return false
-      } else if (value[lowerOf[i]!]! < -value[lowerOf[i]! + 1]!) {
-        if (!pushLater(i, room) || !pushEarlier(i, room)) return false
-      }
+  const filter = (i: number): boolean => {
+    const room = capacity - demand[i]!
+    if (highest <= room || isAbsent(i)) return true
+    if (!isPresent(i)) return leaveOut(i, room)
+    if (value[lowerOf[i]!]! === -value[lowerOf[i]! + 1]!) return true
+    return pushLater(i, room) && pushEarlier(i, room)
+  }
+
+  const filterAll = (): boolean => {
+    if (noteChanges() || isBroken) {
+      buildProfile()
+      if (highest > capacity && overloads()) return false
+      for (let i = 0; i < count && pieces > 0; i++) if (!filter(i)) return false
+      return true
     }
+    // The profile is as it was, so only what moved under it can meet something new.
+    for (let k = 0; k < changedCount && pieces > 0; k++) if (!filter(changedEntries[k]!)) return false
     return true
+  }
+
+  const run = (): boolean => {
+    isBroken = !filterAll()
+    return !isBroken
   }
 
   return {
@@ -180,5 +216,16 @@ export function cumulativePropagator(engine: Engine, { capacity, entries }: Cumu
       if (side >> 1 === lower >> 1 && presenceSide[i]! >= 0) out.push(presenceSide[i]!, presenceLeast[i]!)
       explainHeight(minute, capacity - demand[i]!, i, entry, out)
     },
+  }
+}
+
+/** Insertion sort of indices by their keys: quick when they are nearly in order. */
+function sortBy(keys: Int32Array, order: Int32Array): void {
+  for (let i = 1; i < order.length; i++) {
+    const index = order[i]!
+    const key = keys[index]!
+    let at = i - 1
+    for (; at >= 0 && keys[order[at]!]! > key; at--) order[at + 1] = order[at]!
+    order[at + 1] = index
   }
 }

@@ -37,7 +37,7 @@ export type CumulativeEntry = {
   readonly start: number
   /** > 0 */
   readonly duration: number
-  /** > 0, under 2^19 */
+  /** > 0 */
   readonly demand: number
   /** Counts only while this holds. */
   readonly presence?: Literal

@@ -35,12 +35,15 @@ export type Branching = {
   /** By variable: a value worth trying, or undefined. */
   readonly guide?: (variable: number) => number | undefined
   readonly coin: () => number
+  /** A short search: restarts come soon, and it begins by activity. */
+  readonly isShort?: boolean
 }
 
 export type Limits = { readonly conflicts: number; readonly cancelled: () => boolean }
 
 const RESTART_UNIT = 100
 const FIRST_RESTART = 250
+const SHORT_RESTART_UNIT = 30
 const LEARNED_LIMIT = 8000
 
 /**
@@ -133,10 +136,10 @@ export function createSolver(model: Model): Solver {
     return clauses.learn(lesson.literals)
   }
 
-  const restart = (): void => {
+  const restart = (isShort: boolean): void => {
     undoTo(0)
     restarts++
-    untilRestart = RESTART_UNIT * luby(restarts)
+    untilRestart = (isShort ? SHORT_RESTART_UNIT : RESTART_UNIT) * luby(restarts)
   }
 
   const isOpen = (variable: number): boolean => value[2 * variable]! < -value[2 * variable + 1]!
@@ -151,8 +154,8 @@ export function createSolver(model: Model): Solver {
     return found
   }
 
-  const guess = ({ starts, choices, guide, coin }: Branching): boolean => {
-    const byActivity = restarts % 2 === 1
+  const guess = ({ starts, choices, guide, coin, isShort }: Branching): boolean => {
+    const byActivity = restarts % 2 === (isShort ? 0 : 1)
     let variable = byActivity ? heap.mostActive((candidate) => isOpen(candidate) && branches[candidate] === 1) : -1
     if (variable < 0) {
       const choice = choices.find(({ side }) => isOpen(side >> 1))
@@ -197,8 +200,9 @@ export function createSolver(model: Model): Solver {
     return 'all'
   }
 
-  const prepare = ({ starts }: Branching): void => {
+  const prepare = ({ starts, isShort }: Branching): void => {
     if (startSet.size > 0) return
+    if (isShort) untilRestart = SHORT_RESTART_UNIT
     for (const start of starts) startSet.add(start)
     const choosable = [...model.conditionalArcs.map(({ condition }) => condition.side >> 1), ...startSet]
     for (const variable of choosable) branches[variable] = 1
@@ -215,7 +219,7 @@ export function createSolver(model: Model): Solver {
       }
       if ((round & 1023) === 0 && limits.cancelled()) return 'stopped'
       if (untilRestart <= 0) {
-        restart()
+        restart(branching.isShort ?? false)
         continue
       }
       if (levelStarts.length === 0 && clauses.learnedCount() > learnedLimit) {

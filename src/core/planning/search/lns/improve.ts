@@ -1,28 +1,33 @@
 import type { Rng } from '../../../rng.ts'
+import { evaluate } from '../evaluate.ts'
 import type { Indexed } from '../indexed.ts'
 import type { Limits } from '../lcg/solver.ts'
 import type { Pairs } from '../pairs.ts'
-import type { Schedule } from '../schedule.ts'
+import { isBetter, type Schedule } from '../schedule.ts'
+import { justified } from '../timing/justify.ts'
 import { createAdaptive } from './adaptive.ts'
 import { viewOf, type Neighbourhood } from './neighbourhood.ts'
 import { criticalBlock } from './neighbourhoods/criticalBlock.ts'
 import { oneResource } from './neighbourhoods/oneResource.ts'
 import { randomTasks } from './neighbourhoods/randomTasks.ts'
 import { timeWindow } from './neighbourhoods/timeWindow.ts'
-import { improveWithin, type Hold } from './subproblem.ts'
+import { planPart, type Hold } from './subproblem.ts'
 
 const neighbourhoods: readonly Neighbourhood[] = [timeWindow, criticalBlock, oneResource, randomTasks]
 
-const CONFLICTS_A_PART = 300
-const FIRST_SIZE = 30
+const CONFLICTS_A_PART = 100
+const FIRST_SIZE = 15
 const LEAST_SIZE = 8
+/** Share of the parts that only look for another schedule of the same cost, to leave plateaus. */
+const SIDEWAYS_SHARE = 0.6
+const CONFLICTS_SIDEWAYS = 40
 /** Beyond so many tasks a partial order costs more to rebuild than it gains. */
 const MOST_MOVABLE = 300
 
 /** Large neighbourhood search: one part after another is planned anew, the rest held. */
 export type Improver = {
-  /** One part. @returns a better schedule, if it found one, and the conflicts it took */
-  readonly step: (schedule: Schedule, limits: Limits) => { better: Schedule | undefined; conflicts: number }
+  /** One part. @returns a schedule that is better or as good, if one was found, and the conflicts (0: nothing to do) */
+  readonly step: (schedule: Schedule, limits: Limits) => { next: Schedule | undefined; conflicts: number }
   readonly iterations: () => number
 }
 
@@ -50,28 +55,31 @@ export function createImprover(
     return open[index]!
   }
 
-  return {
-    step: (schedule, limits) => {
-      const level = levelToImprove(schedule)
-      if (level < 0) return { better: undefined, conflicts: 0 }
-      iterations++
-      const arm = adaptive.pick(rng)
-      const size = Math.max(2, Math.round(adaptive.size(arm) * (0.6 + 0.8 * rng.next())))
-      const tasks = neighbourhoods[arm]!.tasks(viewOf(indexed, schedule), size, rng)
-      if (tasks.length === 0) return { better: undefined, conflicts: 1 }
-      const budget = Math.min(CONFLICTS_A_PART, limits.conflicts)
-      const attempt = improveWithin(
-        indexed,
-        pairs,
-        schedule,
-        { tasks, hold, level },
-        { ...limits, conflicts: budget },
-        rng,
-      )
+  const step: Improver['step'] = (schedule, limits) => {
+    const level = levelToImprove(schedule)
+    if (level < 0) return { next: undefined, conflicts: 0 }
+    iterations++
+    const arm = adaptive.pick(rng)
+    const size = Math.max(2, Math.round(adaptive.size(arm) * (0.6 + 0.8 * rng.next())))
+    const tasks = neighbourhoods[arm]!.tasks(viewOf(indexed, schedule), size, rng)
+    if (tasks.length === 0) return { next: undefined, conflicts: 1 }
+    const aim = rng.next() < SIDEWAYS_SHARE ? 'other' : 'less'
+    const budget = Math.min(aim === 'less' ? CONFLICTS_A_PART : CONFLICTS_SIDEWAYS, limits.conflicts)
+    const part = { tasks, hold, level, aim } as const
+    const attempt = planPart(indexed, pairs, schedule, part, { ...limits, conflicts: budget }, rng)
+    if (aim === 'less') {
       const isEasy = attempt.isExhausted && attempt.conflicts < budget / 2
-      adaptive.learn(arm, attempt.better ? 1 : 0, isEasy, !attempt.isExhausted)
-      return { better: attempt.better, conflicts: Math.max(1, attempt.conflicts) }
-    },
-    iterations: () => iterations,
+      adaptive.learn(arm, attempt.next ? 1 : 0, isEasy, !attempt.isExhausted)
+    }
+    return { next: attempt.next && tidied(indexed, attempt.next), conflicts: Math.max(1, attempt.conflicts) }
   }
+
+  return { step, iterations: () => iterations }
+}
+
+/** Gaps closed, if that costs nothing. */
+function tidied(indexed: Indexed, schedule: Schedule): Schedule {
+  const closed = { ...schedule, start: justified(indexed, schedule) }
+  const costs = evaluate(indexed, closed)
+  return isBetter(schedule.costs, costs) ? schedule : { ...closed, costs }
 }

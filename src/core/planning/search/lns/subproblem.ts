@@ -1,16 +1,16 @@
 import type { Rng } from '../../../rng.ts'
-import type { Freedom, Scope } from '../compile.ts'
+import type { Freedom, Scope } from '../scope.ts'
 import { createSearch } from '../exact.ts'
 import type { Indexed } from '../indexed.ts'
 import type { Limits } from '../lcg/solver.ts'
 import { cannotOverlap, type OpenPair, type Pairs } from '../pairs.ts'
-import { isBetter, type Schedule } from '../schedule.ts'
+import type { Schedule } from '../schedule.ts'
 import { chainsOf } from './chains.ts'
 
 /** What came of planning a part anew. */
 export type Attempt = {
-  readonly better: Schedule | undefined
-  /** Nothing better lies in this part: a proof, given the rest. */
+  readonly next: Schedule | undefined
+  /** Nothing (more) of the kind lies in this part: a proof, given the rest. */
   readonly isExhausted: boolean
   readonly conflicts: number
 }
@@ -21,12 +21,14 @@ export type Hold = 'movable' | 'fixed'
 export type Part = {
   readonly tasks: readonly number[]
   readonly hold: Hold
-  /** The level that must become less, while those before it must not become more. */
+  /** Levels before it must not become more. */
   readonly level: number
+  /** The level must become less; or it may stay, and any other schedule of that cost will do. */
+  readonly aim: 'less' | 'other'
 }
 
-/** Seeks a schedule that is better at the part's level by changing only its tasks. */
-export function improveWithin(
+/** Plans the tasks of the part anew. */
+export function planPart(
   indexed: Indexed,
   pairs: Pairs | undefined,
   schedule: Schedule,
@@ -34,21 +36,22 @@ export function improveWithin(
   limits: Limits,
   rng: Rng,
 ): Attempt {
-  const search = createSearch(indexed, scopeOf(indexed, pairs, schedule, part), rng)
-  let better: Schedule | undefined
-  const stop = (isExhausted: boolean): Attempt => ({ better, isExhausted, conflicts: search.solver.conflicts() })
+  const search = createSearch(indexed, scopeOf(indexed, pairs, schedule, part), rng, undefined, true)
+  let next: Schedule | undefined
+  const stop = (isExhausted: boolean): Attempt => ({ next, isExhausted, conflicts: search.solver.conflicts() })
   for (let level = 0; level < part.level; level++) {
     if (!search.demandAtMost(level, schedule.costs[level]!)) return stop(true)
   }
-  if (!search.demandLess(part.level, schedule.costs[part.level]!)) return stop(true)
+  const cost = schedule.costs[part.level]!
+  if (part.aim === 'less' ? !search.demandLess(part.level, cost) : !search.demandAtMost(part.level, cost))
+    return stop(true)
   for (;;) {
     const left = { ...limits, conflicts: limits.conflicts - search.solver.conflicts() }
-    const outcome = search.run(left, better ?? schedule)
+    const outcome = search.run(left, part.aim === 'less' ? (next ?? schedule) : undefined)
     if (outcome !== 'found') return stop(outcome === 'exhausted')
-    const found = search.schedule()
-    if (isBetter(found.costs, (better ?? schedule).costs)) better = found
-    if (!search.demandLess(part.level, found.costs[part.level]!)) return stop(true)
-    if (search.solver.conflicts() >= limits.conflicts) return stop(false)
+    next = search.schedule()
+    if (part.aim === 'other' || search.solver.conflicts() >= limits.conflicts) return stop(false)
+    if (!search.demandLess(part.level, next.costs[part.level]!)) return stop(true)
   }
 }
 
@@ -57,14 +60,27 @@ function scopeOf(indexed: Indexed, pairs: Pairs | undefined, schedule: Schedule,
   for (const task of tasks) freedom[task] = 'free'
   const isFree = (task: number) => freedom[task] === 'free'
   if (hold === 'movable') {
+    // What is over before the part begins stays where it is: moving it would not make room.
+    const firstMin = tasks.reduce((first, task) => Math.min(first, schedule.start[task]!), Infinity)
+    for (let task = 0; task < indexed.taskCount; task++) {
+      if (!isFree(task) && endOf(indexed, schedule, task) <= firstMin) freedom[task] = 'fixed'
+    }
     const open = (pairs?.open ?? []).filter(({ a, b }) => isFree(a) || isFree(b))
     return {
       incumbent: { schedule, freedom },
       pairs: { forced: pairs?.forced ?? [], open },
-      precedences: chainsOf(indexed, schedule, (task) => !isFree(task)),
+      precedences: chainsOf(indexed, schedule, (task) => freedom[task] === 'movable'),
+      window: { startMin: earliestOpen(schedule, freedom), endMin: indexed.horizonMin },
     }
   }
   return { incumbent: { schedule, freedom }, pairs: { forced: [], open: pairsAmong(indexed, tasks) } }
+}
+
+const endOf = ({ modes }: Indexed, { start, mode }: Schedule, task: number): number =>
+  start[task]! + (modes[task]![mode[task]!]?.durationMin ?? 0)
+
+function earliestOpen({ start }: Schedule, freedom: readonly Freedom[]): number {
+  return freedom.reduce((first, one, task) => (one === 'fixed' ? first : Math.min(first, start[task]!)), Infinity)
 }
 
 function pairsAmong(indexed: Indexed, tasks: readonly number[]): OpenPair[] {

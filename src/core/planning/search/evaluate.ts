@@ -1,0 +1,64 @@
+import { indexOf, type Indexed } from './indexed.ts'
+import type { CostTerm, Point } from './problem.ts'
+import { LEFT_OUT, type Schedule } from './schedule.ts'
+
+/** What a schedule costs, by level. */
+export function evaluate(indexed: Indexed, schedule: Omit<Schedule, 'costs'>): number[] {
+  return indexed.problem.costs.map(({ terms }) => terms.reduce((sum, term) => sum + costOf(indexed, schedule, term), 0))
+}
+
+function costOf(indexed: Indexed, { start, mode }: Omit<Schedule, 'costs'>, term: CostTerm): number {
+  const { modes, taskOf, problem } = indexed
+  const baseMin = problem.horizon.startMin
+  const isDone = (task: number) => mode[task] !== LEFT_OUT
+  const endOf = (task: number) => start[task]! + modes[task]![mode[task]!]!.durationMin
+  const timeOf = (point: Point) => {
+    const task = indexOf(taskOf, point.taskId)
+    return isDone(task) ? (point.at === 'start' ? start[task]! : endOf(task)) : undefined
+  }
+  switch (term.kind) {
+    case 'makespan': {
+      let last = 0
+      for (let task = 0; task < indexed.taskCount; task++) if (isDone(task)) last = Math.max(last, endOf(task))
+      return term.weight * last
+    }
+    case 'tardiness':
+    case 'late': {
+      const task = indexOf(taskOf, term.taskId)
+      const byMin = isDone(task) ? Math.max(0, endOf(task) + baseMin - term.dueMin) : 0
+      return term.kind === 'late' ? (byMin > 0 ? term.cost : 0) : term.weight * byMin
+    }
+    case 'left-out':
+      return indexed.groupOf.some((group, task) => isDone(task) && indexed.groups[group] === term.group) ? 0 : term.cost
+    case 'mode': {
+      const task = indexOf(taskOf, term.taskId)
+      return problem.tasks[task]!.modes[mode[task]!]?.id === term.modeId ? term.cost : 0
+    }
+    case 'moved': {
+      const task = indexOf(taskOf, term.taskId)
+      return isDone(task) ? term.weight * Math.abs(start[task]! + baseMin - term.startMin) : 0
+    }
+    case 'span': {
+      const fromMin = timeOf(term.from)
+      const toMin = timeOf(term.to)
+      return fromMin === undefined || toMin === undefined
+        ? 0
+        : term.weight * Math.max(0, toMin - fromMin - term.beyondMin)
+    }
+    case 'setups': {
+      const kiln = problem.kilns?.find(({ id }) => id === term.kilnId)
+      const families = (kiln?.slotIds ?? []).flatMap((id) => {
+        const slot = indexOf(taskOf, id)
+        return isDone(slot) ? [problem.tasks[slot]!.modes[mode[slot]!]!.id] : []
+      })
+      const costs = families.map((family, at) => {
+        const from = at === 0 ? kiln!.initialFamilyId : families[at - 1]
+        return (
+          kiln!.setups?.find(({ fromFamilyId, toFamilyId }) => fromFamilyId === from && toFamilyId === family)?.cost ??
+          0
+        )
+      })
+      return term.weight * costs.reduce((sum, cost) => sum + cost, 0)
+    }
+  }
+}
