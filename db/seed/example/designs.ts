@@ -12,6 +12,7 @@ const part = (
   lengthMm: number,
   widthMm: number,
   thicknessMm: number,
+  templateState: Part['templateState'] = 'leather hard',
 ): Part => ({
   id,
   name,
@@ -19,7 +20,7 @@ const part = (
   lengthMm,
   widthMm,
   thicknessMm,
-  templateState: 'fresh',
+  templateState,
   middleStaysIn: false,
 })
 
@@ -160,7 +161,7 @@ export const exampleDesigns: readonly DesignRecord[] = [
     widthMm: 220,
     heightMm: 25,
     cornerRadiusMm: 0,
-    parts: [part('slab', 'Slab', 1, 220, 220, 7)],
+    parts: [part('slab', 'Slab', 1, 220, 220, 7, 'fresh')],
     steps: [
       cut(4),
       {
@@ -204,7 +205,7 @@ export const exampleDesigns: readonly DesignRecord[] = [
     widthMm: 90,
     heightMm: 25,
     cornerRadiusMm: 0,
-    parts: [part('dish', 'Dish', 1, 130, 90, 6), part('foot', 'Foot', 2, 60, 12, 6)],
+    parts: [part('dish', 'Dish', 1, 130, 90, 6, 'fresh'), part('foot', 'Foot', 2, 60, 12, 6)],
     steps: [cut(2), join('feet', 'Curve and set on its feet', 4), ...afterFiring(2, 0.5, 1)],
     thickestMm: 8,
     piecesPerBoard: 8,

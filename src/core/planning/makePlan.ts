@@ -59,9 +59,9 @@ export function compareCosts(a: Costs, b: Costs): number {
   return 0
 }
 
-const usualLeaning: Leaning = { patience: { bisque: 0.6, glaze: 0.6 }, leadDays: 26, first: [], holds: true }
+const usualLeaning: Leaning = { patience: { bisque: 0.6, glaze: 0.6 }, leadDays: 32, first: [], holds: true }
 const patiences = [0.3, 0.6, 0.85, 1] as const
-const leads = [18, 22, 26, 32, 45] as const
+const leads = [22, 27, 32, 38, 50] as const
 
 /** Another way to lean: jobs that came too late go first, kilns wait more or less, runs are begun sooner or later. */
 function otherLeaning(from: Leaning, best: Outcome, round: number, chance: () => number): Leaning {

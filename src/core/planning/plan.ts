@@ -70,8 +70,8 @@ export type RunTask = {
    */
   readonly after: { readonly cover: CoverKind; readonly spotId: string } | null
   /**
-   * A look-in that decides: if every part is at least this firm by then, the run goes under this cover and stays so until
-   * the next step; if not, it waits as `after` says, or on as it is. So each future is met as a potter would meet it, and
+   * Hands that decide, at a look-in or at the end of a step: if every part that the next step needs is at least this firm
+   * by then, the run goes under this cover and stays so until that step; if not, it waits as `after` says, or on as it is. So each future is met as a potter would meet it, and
    * `waits` tells the likeliest one. Null: decides nothing.
    */
   readonly parkWhen: { readonly firmness: Firmness; readonly cover: CoverKind } | null

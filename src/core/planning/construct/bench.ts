@@ -9,26 +9,22 @@ import { addTask, type Desk, stepTask, taskId } from './desk.ts'
 export type GlazePortion = { readonly glazeId: string | null; readonly count: number; readonly neededCount: number }
 
 /**
- * Shares a run's pieces out over the glazes its allotments ask for, the most urgent first; spare pieces take the first
- * glaze asked for, or the design's first.
+ * Shares a run's pieces out over the glazes its allotments ask for, the most urgent first; spare pieces come last and take
+ * the first glaze asked for, or the design's first.
  */
 export function glazePortions(design: Design, count: number, allotments: readonly Allotment[]): GlazePortion[] {
   const glazed = design.steps.some(({ kind }) => kind === 'glaze')
+  const first = glazed ? (design.glazeIds[0] ?? null) : null
   const wanted = new Map<string | null, number>()
   let left = count
   for (const { glazeId, count: asked } of allotments) {
     const taken = Math.min(left, asked)
-    const glaze = glazed ? (glazeId ?? design.glazeIds[0] ?? null) : null
+    const glaze = glazed ? (glazeId ?? first) : null
     wanted.set(glaze, (wanted.get(glaze) ?? 0) + taken)
     left -= taken
   }
-  const spareGlaze = wanted.size > 0 ? [...wanted.keys()][0]! : glazed ? (design.glazeIds[0] ?? null) : null
-  if (!wanted.has(spareGlaze)) wanted.set(spareGlaze, 0)
-  return [...wanted].map(([glazeId, neededCount]) => ({
-    glazeId,
-    neededCount,
-    count: neededCount + (glazeId === spareGlaze ? left : 0),
-  }))
+  const portions = [...wanted].map(([glazeId, asked]) => ({ glazeId, count: asked, neededCount: asked }))
+  return left > 0 ? [...portions, { glazeId: portions[0]?.glazeId ?? first, count: left, neededCount: 0 }] : portions
 }
 
 export type HandsDone = { readonly doneMin: Minute; readonly tasks: readonly RunTask[] }

@@ -17,7 +17,7 @@ import { earliestSlot, type Slot } from './diary.ts'
 import { leastFree, take } from './room.ts'
 import { cutSlots, wantedSlot } from './starts.ts'
 import { findWait, type Wait } from './wait.ts'
-import { asCut, type ClayState, dryMinutes, stateNow, type Ware } from './wares.ts'
+import { asCut, type ClayPath, type ClayState, dryMinutes, pathFrom, settled, stateNow, type Ware, type Work } from './wares.ts'
 
 /** Boards are kept this long after ware is dry, so that it can wait for a kiln. Our choice. */
 const BOARDS_KEPT_DAYS = 10
@@ -27,7 +27,8 @@ const CUTS_TRIED = 14
 type Chain = {
   readonly ware: Ware
   readonly spot: Spot
-  readonly state: ClayState
+  readonly path: ClayPath
+  readonly works: readonly Work[]
   readonly held: readonly boolean[]
   readonly tasks: readonly RunTask[]
   readonly waits: PlannedRun['waits']
@@ -63,8 +64,8 @@ function placeNew(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningReason
   for (const { slot, pinned } of slots) {
     const ware = desk.given.wareOf(job, spot)
     const task = stepTask(job.id, cut.id, slot, job.count, { pinned })
-    const state = asCut(ware, slot.endMin)
-    const start: Chain = { ware, spot, state, held: ware.draws.map(() => true), tasks: [task], waits: [], lookInCount: 0 }
+    const path = pathFrom(ware, asCut(ware, slot.endMin))
+    const start: Chain = { ware, spot, path, works: [], held: ware.draws.map(() => true), tasks: [task], waits: [], lookInCount: 0 }
     const placed = finishChain(desk, job, start, claySteps(job).filter(({ kind }) => kind !== 'cut'), slot.startMin, slot.endMin)
     if (!('code' in placed)) return placed
     reason ??= placed
@@ -77,8 +78,8 @@ function placeUnderWay(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningR
   const run = job.state!
   const ware = desk.given.wareOf(job, spot)
   const { nowMin } = desk.given
-  const state = stateNow(desk, job, ware)
-  const start: Chain = { ware, spot, state, held: ware.draws.map(() => true), tasks: [], waits: run.waits, lookInCount: 0 }
+  const path = pathFrom(ware, stateNow(desk, job, ware))
+  const start: Chain = { ware, spot, path, works: [], held: ware.draws.map(() => true), tasks: [], waits: run.waits, lookInCount: 0 }
   const left = claySteps(job).filter(({ id, kind }) => kind !== 'cut' && !run.doneStepIds.includes(id))
   return finishChain(desk, job, start, left, nowMin, run.cutMin)
 }
@@ -86,12 +87,17 @@ function placeUnderWay(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningR
 /** The steps that are left, the rest, the drying; booked if all of it holds. */
 function finishChain(desk: Desk, job: Job, start: Chain, steps: readonly DesignStep[], boardsFromMin: Minute, cutMin: Minute | null): PlacedClay | PlanningReason {
   let chain = start
-  for (const step of steps) {
-    const next = afterStep(desk, job, chain, step)
+  for (const [i, step] of steps.entries()) {
+    // What may be missed is shared out over the steps, so that the first does not use it up.
+    const odds = 1 - ((1 - desk.given.studio.rules.windowOdds) * (i + 1)) / steps.length
+    const next = afterStep(desk, job, chain, step, odds)
     if ('code' in next) return next
     chain = next
   }
-  const rested = restAndOpen(desk, job, chain)
+  const { state, held } = settled(chain.ware, chain.path, chain.works)
+  const heldCount = held.filter(Boolean).length
+  if (heldCount < drawsFor(desk.given.studio.rules.windowOdds)) return missed(chain, steps)
+  const rested = restAndOpen(desk, job, chain, state)
   if ('code' in rested) return rested
   const dryByDrawMin = rested.dryByDrawMin
   const dryMin = dryByDrawMin.toSorted((a, b) => a - b)[drawsFor(DRY_ODDS) - 1]!
@@ -119,23 +125,34 @@ function finishChain(desk: Desk, job: Job, start: Chain, steps: readonly DesignS
     waits: rested.chain.waits,
     dryMin,
     dryByDrawMin,
-    windowOdds: chain.held.filter(Boolean).length / COMMON_DRAWS,
+    windowOdds: heldCount / COMMON_DRAWS,
   }
 }
 
+/** The full model disagrees with the fast path: the window is too thin to count on. */
+function missed(chain: Chain, steps: readonly DesignStep[]): PlanningReason {
+  const last = chain.works.at(-1)
+  return { code: 'window-closes-while-nobody-there', params: { step: steps.at(-1)?.name ?? '', part: chain.ware.partNames[0] ?? '', closeMin: last?.toMin ?? chain.path.minute } }
+}
+
+const anyBand: StepBand = { from: 'any', to: 'any' }
+
+/** Indexes of the parts that a step needs. */
+function partsOf({ design }: Job, { partIds }: DesignStep): number[] {
+  return design.parts.flatMap(({ id }, p) => (partIds.length === 0 || partIds.includes(id) ? [p] : []))
+}
+
 /** The chain with one more step done, or why it cannot be. */
-function afterStep(desk: Desk, job: Job, chain: Chain, step: DesignStep): Chain | PlanningReason {
+function afterStep(desk: Desk, job: Job, chain: Chain, step: DesignStep, odds: number): Chain | PlanningReason {
   const { studio, wares } = desk.given
-  const band: StepBand = step.band ?? { from: 'any', to: 'any' }
-  const partIndexes = step.partIds.length === 0
-    ? job.design.parts.map((_, p) => p)
-    : job.design.parts.flatMap(({ id }, p) => (step.partIds.includes(id) ? [p] : []))
+  const band = step.band ?? anyBand
+  const partIndexes = partsOf(job, step)
   const durationMin = stepMin(step, job.count)
   const wait = findWait({
     wares,
     ware: chain.ware,
     diary: desk.diary,
-    from: chain.state,
+    from: chain.path,
     held: chain.held,
     spotId: chain.spot.id,
     start: coversAtOnce(desk, chain),
@@ -144,7 +161,7 @@ function afterStep(desk: Desk, job: Job, chain: Chain, step: DesignStep): Chain 
     band,
     partIndexes,
     durationMin,
-    odds: studio.rules.windowOdds,
+    odds,
     lookInMin: studio.rules.lookInMin,
     wanted: wantedSlot(desk, job.id, step, durationMin),
     isOpenTo: (slot) => mouldsFree(desk, job, step, slot),
@@ -163,7 +180,7 @@ function coversAtOnce(desk: Desk, chain: Chain): readonly CoverKind[] {
 
 function withStep(desk: Desk, job: Job, chain: Chain, step: DesignStep, wait: Wait): Chain {
   const spotId = chain.spot.id
-  const waiting = covered(chain, wait.covering.first, spotId, chain.state.minute)
+  const waiting = covered(chain, wait.covering.first, spotId, chain.path.minute, wait.parksAtOnce ? wait.parkWhen : null)
   const lookIns = wait.lookIns.map(({ slot, parks, cover }, i) =>
     stepTask(job.id, `look-in:${chain.lookInCount + i + 1}`, slot, job.count, {
       kind: 'look-in',
@@ -174,23 +191,25 @@ function withStep(desk: Desk, job: Job, chain: Chain, step: DesignStep, wait: Wa
   const pinned = desk.given.studio.pins.some(({ runId, stepId }) => runId === job.id && stepId === step.id)
   const task = stepTask(job.id, step.id, wait.slot, job.count, { window: wait.window, pinned })
   const parkedMin = wait.parkedAtMin ?? Number.POSITIVE_INFINITY
+  const before = wait.parkedAtMin === chain.path.minute ? chain.waits : waiting.waits
   const changes = wait.lookIns.flatMap(({ slot, cover }) => (cover !== null && slot.endMin < parkedMin ? [{ fromMin: slot.endMin, cover, spotId }] : []))
   const parked = wait.parkedAtMin !== null && wait.parkWhen ? [{ fromMin: wait.parkedAtMin, cover: wait.parkWhen.cover, spotId }] : []
   return {
     ...chain,
-    state: wait.state,
+    path: wait.path,
+    works: [...chain.works, { fromMin: wait.slot.startMin, toMin: wait.slot.endMin, band: step.band ?? anyBand, partIndexes: partsOf(job, step) }],
     held: wait.held,
     tasks: [...waiting.tasks, ...lookIns, task],
-    waits: [...waiting.waits, ...changes, ...parked],
+    waits: [...before, ...changes, ...parked],
     lookInCount: chain.lookInCount + lookIns.length,
   }
 }
 
 /** Sets the cover that begins at `fromMin`, by the task that ends then; a run under way that keeps its cover needs none. */
-function covered(chain: Chain, cover: CoverKind, spotId: string, fromMin: Minute): Pick<Chain, 'tasks' | 'waits'> {
+function covered(chain: Chain, cover: CoverKind, spotId: string, fromMin: Minute, parkWhen: RunTask['parkWhen'] = null): Pick<Chain, 'tasks' | 'waits'> {
   const last = chain.tasks.at(-1)
   if (!last) return { tasks: chain.tasks, waits: chain.waits }
-  const tasks = [...chain.tasks.slice(0, -1), { ...last, after: { cover, spotId } }]
+  const tasks = [...chain.tasks.slice(0, -1), { ...last, after: { cover, spotId }, parkWhen }]
   return { tasks, waits: [...chain.waits, { fromMin, cover, spotId }] }
 }
 
@@ -198,10 +217,10 @@ type RestStage = { readonly cover: CoverKind; readonly leastMin: number }
 const restStage = (cover: CoverKind, leastHours: number): RestStage => ({ cover, leastMin: leastHours * MIN_PER_HOUR })
 
 /** After the last step: sealed to even out, loosened, opened, each at a look-in; then when it is dry. */
-function restAndOpen(desk: Desk, job: Job, chain: Chain): { readonly chain: Chain; readonly dryByDrawMin: readonly number[] } | PlanningReason {
+function restAndOpen(desk: Desk, job: Job, chain: Chain, state: ClayState): { readonly chain: Chain; readonly dryByDrawMin: readonly number[] } | PlanningReason {
   const { design } = job
   const { covers, rules } = desk.given.studio
-  const lastStepMin = chain.tasks.length > 0 ? chain.state.minute : (job.state?.lastStepMin ?? chain.state.minute)
+  const lastStepMin = chain.tasks.length > 0 ? state.minute : (job.state?.lastStepMin ?? state.minute)
   const resting: CoverKind = covers.find((cover) => cover === 'sealed') ?? covers.find((cover) => cover === 'tucked') ?? 'loose'
   let next = chain
   const stages: readonly RestStage[] = [
@@ -209,7 +228,7 @@ function restAndOpen(desk: Desk, job: Job, chain: Chain): { readonly chain: Chai
     ...(design.slowDryHours > 0 ? [restStage('loose', design.slowDryHours)] : []),
     restStage('open', 0),
   ]
-  let fromMin = chain.state.minute
+  let fromMin = state.minute
   let remaining = stages
   if (chain.tasks.length > 0) {
     next = { ...next, ...covered(next, stages[0]!.cover, chain.spot.id, fromMin) }
@@ -238,9 +257,9 @@ function restAndOpen(desk: Desk, job: Job, chain: Chain): { readonly chain: Chai
   }
   if (chain.tasks.length === 0) {
     const over = job.state?.waits.at(-1)
-    spans.unshift({ fromMin: chain.state.minute, cover: over?.cover ?? 'open', spotId: chain.spot.id })
+    spans.unshift({ fromMin: state.minute, cover: over?.cover ?? 'open', spotId: chain.spot.id })
   }
-  return { chain: next, dryByDrawMin: dryMinutes(desk.given.wares, chain.ware, chain.state, spans) }
+  return { chain: next, dryByDrawMin: dryMinutes(desk.given.wares, chain.ware, state, spans) }
 }
 
 /** Moulds are busy from the drape to the end of the step that frees them. */

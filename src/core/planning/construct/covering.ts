@@ -46,13 +46,15 @@ export function coveringsToTry(
   }
   const throughout = wanted(keeping ? ['tucked', 'sealed', 'loose', 'damp cupboard'] : ['loose', 'cloth', 'open']).flatMap((cover) => begun(cover) ?? [])
   const night = covers.includes('tucked') ? 'tucked' : covers.includes('sealed') ? 'sealed' : 'loose'
-  const byDay = keeping ? [] : wanted(['cloth', 'open', 'loose']).flatMap((cover) => {
+  const byDay = wanted(['cloth', 'open', 'loose']).flatMap((cover) => {
     const begin = begun(cover)
     return begin ? withNights(begin, cover, night, nights) : []
   })
   // As it lies, for a run under way: the least trouble of all.
   const asItLies = fresh ? [] : [{ first: start[0]!, changes: [] }]
-  return [...asItLies, ...throughout.slice(0, 1), ...byDay.slice(0, 2), ...throughout.slice(1), ...byDay.slice(2)]
+  return keeping
+    ? [...asItLies, ...throughout, ...byDay]
+    : [...asItLies, ...throughout.slice(0, 1), ...byDay.slice(0, 2), ...throughout.slice(1), ...byDay.slice(2)]
 }
 
 type Night = { readonly evening: Slot; readonly morning: Slot }

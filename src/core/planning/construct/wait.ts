@@ -12,14 +12,14 @@ import type { StepWindow } from '../plan.ts'
 import type { PlanningReason } from '../reasons.ts'
 import { type Change, type Covering, coveringsToTry, spansOf } from './covering.ts'
 import { candidateSlots, type Diary, earliestSlot, type Slot } from './diary.ts'
-import { type ClayState, type DrawSpans, followed, spansUnder, type Ware, type Wares } from './wares.ts'
+import { type ClayPath, type DrawSpans, heldBy, pathOn, spansUnder, type Ware, type Wares } from './wares.ts'
 
 /** What a wait is looked for: by whom, for what, and between what. */
 export type WaitRequest = {
   readonly wares: Wares
   readonly ware: Ware
   readonly diary: Diary
-  readonly from: ClayState
+  readonly from: ClayPath
   /** Draws in which all steps so far were held. */
   readonly held: readonly boolean[]
   readonly spotId: string
@@ -44,21 +44,25 @@ export type Wait = {
   readonly covering: Covering
   /** In rising time; only those before the step. */
   readonly lookIns: readonly LookIn[]
+  /** Whether the hands that begin the wait park what is ready already. */
+  readonly parksAtOnce: boolean
   readonly parkWhen: { readonly firmness: Firmness; readonly cover: CoverKind } | null
   readonly slot: Slot
   readonly window: StepWindow
-  readonly state: ClayState
+  readonly path: ClayPath
   readonly held: readonly boolean[]
   /** The look-in at which most of the held draws are parked; null: it waits on as the covering says. */
   readonly parkedAtMin: Minute | null
 }
 
 /** Under what ready clay is parked: the closest cover that the studio has. */
-const parkingCovers: readonly CoverKind[] = ['tucked', 'sealed', 'loose']
+const parkingCovers: readonly CoverKind[] = ['sealed', 'tucked', 'loose']
 /** A look-in weighs as much as being done this much later; one that is made anyway, for the night, less. Our choice. */
 const LOOK_IN_WEIGHS_MIN = 2 * MIN_PER_HOUR
 const CHANGE_WEIGHS_MIN = MIN_PER_HOUR / 2
 const MOST_LOOK_INS = 5
+/** Parked ware dries on a little: so much of its window is kept for that. Our choice. */
+const PARKED_SHARE = 0.2
 const SLOTS_TRIED = 6
 const LOOK_IN_EVERY_MIN = 30
 /** A wait without extra look-ins that ends this soon is taken as it is. */
@@ -105,8 +109,8 @@ function waitUnder(request: WaitRequest, covering: Covering): Wait | PlanningRea
   const free = wanted?.only ? [] : candidateSlots(diary, 'making', step.needs, durationMin, firstMin, lastMin, SLOTS_TRIED)
   for (const slot of [...(wanted ? [wanted.slot] : []), ...free]) {
     if (slot.startMin < firstMin || !request.isOpenTo(slot)) continue
-    const lookIns = lookInsFor(request, covering, spans, slot, need)
-    const wait = lookIns && settled(request, covering, spans, slot, lookIns, need)
+    const visits = lookInsFor(request, covering, spans, slot, need)
+      const wait = visits && waitWith(request, covering, spans, slot, visits, need)
     if (wait) return wait
   }
   const closes = spans.closeMin.filter((close, d) => held[d] && Number.isFinite(close)).toSorted((a, b) => a - b)
@@ -114,11 +118,13 @@ function waitUnder(request: WaitRequest, covering: Covering): Wait | PlanningRea
   return { code: 'window-closes-while-nobody-there', params: { step: step.name, part: spans.closingPart, closeMin } }
 }
 
+type Visits = Pick<Wait, 'lookIns' | 'parksAtOnce'>
+
 /**
  * The fewest look-ins that park every future in time, beside those at which covers are changed anyway: futures by their
  * closing, each not yet met takes the latest look-in before it closes. Null if too many futures cannot be met.
  */
-function lookInsFor(request: WaitRequest, covering: Covering, spans: DrawSpans, slot: Slot, need: number): readonly LookIn[] | null {
+function lookInsFor(request: WaitRequest, covering: Covering, spans: DrawSpans, slot: Slot, need: number): Visits | null {
   const { held, diary, lookInMin, from } = request
   const firm = spans.openMin.map((open, d) => held[d] === true && open <= slot.startMin)
   let mayMiss = firm.filter(Boolean).length - need
@@ -127,21 +133,25 @@ function lookInsFor(request: WaitRequest, covering: Covering, spans: DrawSpans, 
     .map((closeMin, d) => ({ openMin: spans.openMin[d]!, closeMin, d }))
     .filter(({ closeMin, d }) => firm[d] && closeMin < slot.endMin)
     .toSorted((a, b) => a.closeMin - b.closeMin || a.d - b.d)
+  const handsNow = request.start.length > 1
   const anyway = covering.changes.filter((change) => change.slot.endMin <= slot.startMin)
   const extra: Slot[] = []
   const meets = ({ startMin, endMin }: Slot, openMin: number, closeMin: number) => startMin >= openMin && endMin <= closeMin
   for (const { openMin, closeMin } of early) {
+    if (handsNow && openMin <= from.minute && closeMin >= from.minute) continue
     if (anyway.some((change) => meets(change.slot, openMin, closeMin)) || extra.some((chosen) => meets(chosen, openMin, closeMin))) continue
-    const last = Math.min(closeMin, slot.startMin) - lookInMin
+    const kept = Math.floor(closeMin - PARKED_SHARE * (closeMin - openMin))
+    const last = Math.min(kept, slot.startMin) - lookInMin
     const lookIn = latestLookIn(diary, lookInMin, Math.max(openMin, from.minute), last, [...anyway.map((change) => change.slot), ...extra, slot])
     if (lookIn && extra.length < MOST_LOOK_INS) extra.push(lookIn)
     else if (--mayMiss < 0) return null
   }
   const parks = early.length > 0
-  return [
+  const lookIns = [
     ...anyway.map((change: Change): LookIn => ({ slot: change.slot, parks, cover: change.cover })),
     ...extra.map((chosen): LookIn => ({ slot: chosen, parks: true, cover: null })),
-  ].toSorted((a, b) => a.slot.startMin - b.slot.startMin)
+  ]
+  return { lookIns: lookIns.toSorted((a, b) => a.slot.startMin - b.slot.startMin), parksAtOnce: parks && handsNow }
 }
 
 function latestLookIn(diary: Diary, lookInMin: number, fromMin: Minute, lastStartMin: Minute, taken: readonly Slot[]): Slot | null {
@@ -153,29 +163,32 @@ function latestLookIn(diary: Diary, lookInMin: number, fromMin: Minute, lastStar
 }
 
 /** Follows every draw through the look-ins to the end of the work; null if it is held in too few. */
-function settled(request: WaitRequest, covering: Covering, spans: DrawSpans, slot: Slot, lookIns: readonly LookIn[], need: number): Wait | null {
+function waitWith(request: WaitRequest, covering: Covering, spans: DrawSpans, slot: Slot, { lookIns, parksAtOnce }: Visits, need: number): Wait | null {
   const { ware, from, spotId, band, partIndexes, held, covers } = request
   const park = parkingCovers.find((kind) => covers.includes(kind)) ?? covering.first
   const parking = lookIns.filter(({ parks }) => parks)
-  const parkedAt = spans.openMin.map((open) => parking.find((lookIn) => lookIn.slot.startMin >= open)?.slot.endMin ?? null)
+  const parkedAt = spans.openMin.map((open) =>
+    parksAtOnce && open <= from.minute ? from.minute : (parking.find((lookIn) => lookIn.slot.startMin >= open)?.slot.endMin ?? null),
+  )
   const base = spansOf(covering, from.minute, spotId).filter(({ fromMin }) => fromMin <= slot.startMin)
   const spansByDraw = parkedAt.map((parkedMin): CoverSpan[] =>
     parkedMin === null ? base : [...base.filter(({ fromMin }) => fromMin < parkedMin), { fromMin: parkedMin, cover: park, spotId }],
   )
-  const outcome = followed(ware, from, spansByDraw, { fromMin: slot.startMin, toMin: slot.endMin, band, partIndexes })
-  const both = outcome.held.map((inside, d) => inside && held[d] === true)
+  const path = pathOn(from, spansByDraw, slot.endMin)
+  const both = heldBy(ware, path, { fromMin: slot.startMin, toMin: slot.endMin, band, partIndexes }).map((inside, d) => inside && held[d] === true)
   const count = both.filter(Boolean).length
   if (count < need) return null
   const parkedBy = (minute: Minute) => parkedAt.filter((at, d) => both[d] && at !== null && at <= minute).length
   return {
     covering,
     lookIns,
-    parkWhen: parking.length > 0 && band.from !== 'any' ? { firmness: band.from, cover: park } : null,
+    parksAtOnce,
+    parkWhen: (parksAtOnce || parking.length > 0) && band.from !== 'any' ? { firmness: band.from, cover: park } : null,
     slot,
     window: windowShown(spans, parkedAt, both, slot, need),
-    state: outcome.state,
+    path,
     held: both,
-    parkedAtMin: parking.find((lookIn) => parkedBy(lookIn.slot.endMin) * 2 > count)?.slot.endMin ?? null,
+    parkedAtMin: [from.minute, ...parking.map((lookIn) => lookIn.slot.endMin)].find((minute) => parkedBy(minute) * 2 > count) ?? null,
   }
 }
 

@@ -8,7 +8,7 @@ import { boneDryDb } from '#core/drying/isotherm.ts'
 import { trajectory } from '#core/drying/fullModel.ts'
 import { type Observation, runStates } from '#core/drying/runStates.ts'
 import type { AirOfSpot, CoverSpan, Draw, PartClass, PartState, StepBand, Trajectory } from '#core/drying/types.ts'
-import { fallsTo, moistureAt, moistureBandOf, windowOf } from '#core/drying/windows.ts'
+import { fallsTo, moistureAt, moistureBandOf, type PartCurve, windowOf } from '#core/drying/windows.ts'
 import type { Minute } from '#core/time.ts'
 import { MIN_PER_DAY } from '#core/units.ts'
 import type { Job } from '../jobs.ts'
@@ -36,6 +36,17 @@ export type ClayState = {
   readonly states: readonly (readonly PartState[])[] | null
 }
 
+/** The way of a run's clay from a state on, draw by draw, up to `minute`. */
+export type ClayPath = {
+  readonly key: string
+  readonly start: ClayState
+  readonly minute: Minute
+  readonly spansByDraw: readonly (readonly CoverSpan[])[]
+}
+
+/** A piece of work that needs every part named to be inside a band, from its beginning to its end. */
+export type Work = { readonly fromMin: Minute; readonly toMin: Minute; readonly band: StepBand; readonly partIndexes: readonly number[] }
+
 /** By draw, when a step could first and last be done if the cover stays as it is; Infinity where it does not come to it. */
 export type DrawSpans = { readonly openMin: readonly number[]; readonly closeMin: readonly number[]; readonly closingPart: string }
 
@@ -46,8 +57,32 @@ export const emptyWares = (): Wares => ({ memo: new Map() })
 /** Ware not dry after this long under a plan's covers counts as never dry. */
 const LONGEST_DRYING_MIN = 40 * MIN_PER_DAY
 
+/** Longest step when only the day of dryness is asked for. */
+const DRYING_STEP_MIN = 60
+/** The fast path may be this far from the full model where steps are placed; it is kept clear of both ends. */
+const FAST_MARGIN_MIN = 25
+
 /** As cut, at the end of its cutting. */
 export const asCut = (ware: Ware, minute: Minute): ClayState => ({ key: `${ware.key}@${minute}`, minute, states: null })
+
+/** A way that begins at a state; the first cover is still to be set. */
+export const pathFrom = (ware: Ware, start: ClayState): ClayPath => ({
+  key: start.key,
+  start,
+  minute: start.minute,
+  spansByDraw: ware.draws.map(() => []),
+})
+
+/** The way followed on, each draw under its own spans, up to `minute`. */
+export function pathOn(path: ClayPath, spansByDraw: readonly (readonly CoverSpan[])[], minute: Minute): ClayPath {
+  const history = spansByDraw.map(spansKey).join(';')
+  return {
+    key: `${path.key}>${history}>${minute}`,
+    start: path.start,
+    minute,
+    spansByDraw: path.spansByDraw.map((spans, d) => [...spans, ...spansByDraw[d]!]),
+  }
+}
 
 /** Where the clay of a run under way is now: through its covers so far, brought to what was felt and weighed. */
 export function stateNow(desk: Desk, { id, design, state: run }: Job, ware: Ware): ClayState {
@@ -69,23 +104,22 @@ export function stateNow(desk: Desk, { id, design, state: run }: Job, ware: Ware
 
 /**
  * When the step's band is passed under these covers, by draw, over the classes that the step needs: by the fast path,
- * to be settled by the full model (`followed`).
+ * to be settled by the full model (`settled`).
  */
-export function spansUnder(wares: Wares, ware: Ware, from: ClayState, spans: readonly CoverSpan[], band: StepBand, partIndexes: readonly number[]): DrawSpans {
+export function spansUnder(wares: Wares, ware: Ware, path: ClayPath, spans: readonly CoverSpan[], band: StepBand, partIndexes: readonly number[]): DrawSpans {
   const classes = classesOf(ware, partIndexes)
-  return kept(wares, `w ${from.key} ${spansKey(spans)} ${JSON.stringify(band)} ${classes.join()}`, () => {
-    const endMin = Math.min(from.minute + LOOK_AHEAD_MIN, ware.book.endMin)
+  const reckoned = (): DrawSpans => {
+    const endMin = Math.min(path.minute + LOOK_AHEAD_MIN, ware.book.endMin)
     const closers = new Map<number, number>()
     const windows = ware.draws.map((draw, d) => {
-      const curves = classes.map((c) =>
-        fastCurve({ book: ware.book.sums, part: ware.classes[c]!, spans, cutMin: from.minute, endMin, draw, d, start: from.states?.[d]?.[c] }),
-      )
+      const curves = classes.map((c) => curveOf(ware, path, [...path.spansByDraw[d]!, ...spans], c, d, endMin))
       const window = windowOf(curves, moistureBandOf(band, draw))
       const closer = classes[window.closes.part] ?? 0
       closers.set(closer, (closers.get(closer) ?? 0) + 1)
       // A curve that ends before the band is left says nothing of when it is left.
-      const closeMin = window.closes.by === 'horizon' ? Number.POSITIVE_INFINITY : Math.floor(window.closeMin)
-      return { openMin: Math.max(from.minute, Math.ceil(window.openMin)), closeMin }
+      const closeMin = window.closes.by === 'horizon' ? Number.POSITIVE_INFINITY : Math.floor(window.closeMin) - FAST_MARGIN_MIN
+      const openMin = Math.ceil(window.openMin)
+      return { openMin: openMin <= path.minute ? path.minute : openMin + FAST_MARGIN_MIN, closeMin }
     })
     const closing = [...closers].reduce((most, next) => (next[1] > most[1] ? next : most))[0]
     return {
@@ -93,34 +127,46 @@ export function spansUnder(wares: Wares, ware: Ware, from: ClayState, spans: rea
       closeMin: windows.map(({ closeMin }) => closeMin),
       closingPart: ware.partNames[ware.classOfPart.indexOf(closing)] ?? '',
     }
+  }
+  // Only the first wait of a run is asked for again and again; later ones hang on all that was chosen before.
+  const isFirst = path.minute === path.start.minute
+  return isFirst ? kept(wares, `w ${path.key} ${spansKey(spans)} ${JSON.stringify(band)} ${classes.join()}`, reckoned) : reckoned()
+}
+
+/** In which draws the work at the end of the way falls inside its band, by the fast path. */
+export function heldBy(ware: Ware, path: ClayPath, work: Work): boolean[] {
+  const classes = classesOf(ware, work.partIndexes)
+  return ware.draws.map((draw, d) => {
+    const limits = moistureBandOf(work.band, draw)
+    const { openMin, closeMin } = windowOf(
+      classes.map((c) => curveOf(ware, path, path.spansByDraw[d]!, c, d, work.toMin + 2 * FAST_MARGIN_MIN)),
+      limits,
+    )
+    return openMin <= work.fromMin && closeMin >= work.toMin + FAST_MARGIN_MIN
   })
 }
 
-/**
- * Where the clay is at the end of a piece of work when each draw waits under its own spans, and in which draws every
- * part that the work needs is inside the band from its beginning to its end.
- */
-export function followed(
-  ware: Ware,
-  from: ClayState,
-  spansByDraw: readonly (readonly CoverSpan[])[],
-  work: { readonly fromMin: Minute; readonly toMin: Minute; readonly band: StepBand; readonly partIndexes: readonly number[] },
-): { readonly state: ClayState; readonly held: readonly boolean[] } {
-  const classes = classesOf(ware, work.partIndexes)
+function curveOf(ware: Ware, { start }: ClayPath, spans: readonly CoverSpan[], c: number, d: number, endMin: Minute): PartCurve {
+  const state = start.states?.[d]?.[c]
+  return fastCurve({ book: ware.book.sums, part: ware.classes[c]!, spans, cutMin: start.minute, endMin, draw: ware.draws[d]!, d, start: state })
+}
+
+/** The whole way by the full model: in which draws all its works are inside their bands, and where the clay is at its end. */
+export function settled(ware: Ware, path: ClayPath, works: readonly Work[]): { readonly state: ClayState; readonly held: readonly boolean[] } {
+  if (path.minute === path.start.minute) return { state: path.start, held: ware.draws.map(() => true) }
   const states: PartState[][] = []
   const held = ware.draws.map((draw, d) => {
     const paths = ware.classes.map((part, c) =>
-      trajectory({ part, spans: spansByDraw[d]!, airOfSpot: ware.airOfSpot, draw, toMin: work.toMin, ...startOf(from, d, c) }),
+      trajectory({ part, spans: path.spansByDraw[d]!, airOfSpot: ware.airOfSpot, draw, toMin: path.minute, ...startOf(path.start, d, c) }),
     )
     states.push(paths.map(({ end }) => end))
-    return isHeld(classes.map((c) => paths[c]!), draw, work)
+    return works.every((work) => isHeld(classesOf(ware, work.partIndexes).map((c) => paths[c]!), draw, work))
   })
-  const history = spansByDraw.map((spans) => spans.map(({ fromMin, cover }) => `${fromMin}${cover}`).join('')).join(';')
-  return { state: { key: `${from.key}>${history}>${work.toMin}`, minute: work.toMin, states }, held }
+  return { state: { key: path.key, minute: path.minute, states }, held }
 }
 
 /** Whether all of a piece of work falls inside the band, in one draw. */
-function isHeld(paths: readonly Trajectory[], draw: Draw, work: { readonly fromMin: Minute; readonly toMin: Minute; readonly band: StepBand }): boolean {
+function isHeld(paths: readonly Trajectory[], draw: Draw, work: Work): boolean {
   const { openAtDb, closeAtDb, rimCloseAtDb, maxDifferenceDb } = moistureBandOf(work.band, draw)
   const apart = (minute: Minute) => {
     const means = paths.map((path) => moistureAt(path.minute, path.meanDb, minute))
@@ -149,6 +195,7 @@ export function dryMinutes(wares: Wares, ware: Ware, from: ClayState, spans: rea
         draw,
         toMin: from.minute + LONGEST_DRYING_MIN,
         untilDb: dryDb,
+        stepMin: DRYING_STEP_MIN,
         ...(start ? { start } : {}),
       })
       return Math.ceil(fallsTo(path.minute, path.wettestDb, dryDb))

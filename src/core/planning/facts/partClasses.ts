@@ -21,11 +21,12 @@ export const builtClassOf = (design: Design, board: BoardKind): PartClass => {
   }
 }
 
-function partClassOf({ thicknessMm, widthMm, middleStaysIn }: DesignPart, board: BoardKind): PartClass {
+/** What is trued later than fresh loses its edge with it, and with the edge what has dried first. */
+function partClassOf({ thicknessMm, widthMm, middleStaysIn, templateState }: DesignPart, board: BoardKind): PartClass {
   return {
     thicknessMm,
     board,
-    rim: { widthMm: USUAL_RIM_MM },
+    ...(templateState === 'fresh' ? { rim: { widthMm: USUAL_RIM_MM } } : {}),
     ...(middleStaysIn ? { frame: { barWidthMm: widthMm, middleIn: true } } : {}),
   }
 }
