@@ -10,7 +10,7 @@ import { outcomeOf, type Outcome } from './construct/outcome.ts'
 import { emptyWares, type Ware } from './construct/wares.ts'
 import { commonDraws } from './facts/commonDraws.ts'
 import { builtClassOf, partClassesOf } from './facts/partClasses.ts'
-import { clayOf } from './facts/pieces.ts'
+import { clayOf, sizeGoingIn, type SizeGoingIn } from './facts/pieces.ts'
 import { airOfSpots } from './facts/spotAir.ts'
 import { type Job, jobsOf } from './jobs.ts'
 import { type LineNeed } from './needs.ts'
@@ -114,6 +114,7 @@ function givenOf(planningCase: PlanningCase): { readonly given: Given; readonly 
     airOfSpot,
     wares: emptyWares(),
     firingTimes: new Map(),
+    sizeOf: remembered((design, kind) => sizeGoingIn(studio, design, kind)),
     wareOf,
     jobs: jobs.filter(({ design }) => clayOf(studio, design) !== undefined),
     designs: new Map(studio.designs.map((design) => [design.id, design])),
@@ -122,6 +123,17 @@ function givenOf(planningCase: PlanningCase): { readonly given: Given; readonly 
     blank: blankCalendars(studio, state, input.nowMin),
   }
   return { given, needs }
+}
+
+/** The same answer for the same design and kind, reckoned once. */
+function remembered(sizeOf: Given['sizeOf']): Given['sizeOf'] {
+  const known = new Map<string, SizeGoingIn>()
+  return (design, kind) => {
+    const key = `${design.id} ${kind}`
+    const size = known.get(key) ?? sizeOf(design, kind)
+    known.set(key, size)
+    return size
+  }
 }
 
 /** A name that hangs on what the plan was made from and on nothing else. */

@@ -1,10 +1,11 @@
 /** What one construction works on: the case, its calendars and counts as they fill up, and what has been placed so far. */
 import type { AirOfSpot } from '#core/drying/types.ts'
 import type { LogState } from '#core/logbook/state.ts'
-import type { FiringTimes } from '#core/firing/types.ts'
+import type { FiringKind, FiringTimes } from '#core/firing/types.ts'
 import type { Design, Spot, Studio } from '#core/studio/studio.ts'
 import type { Minute } from '#core/time.ts'
 import type { KilnTask, LeftOut, PlannedFiring, PlannedRun, PlanningCase, RunTask } from '../plan.ts'
+import type { SizeGoingIn } from '../facts/pieces.ts'
 import type { Job } from '../jobs.ts'
 import { book, copyOfDiary, type Diary, openDiary, type Slot } from './diary.ts'
 import type { KilnBook } from './kilnSlots.ts'
@@ -32,6 +33,8 @@ export type Given = {
   readonly wares: Wares
   /** By kiln and schedule: how long a full firing takes; null where the kiln cannot. */
   readonly firingTimes: Map<string, FiringTimes | null>
+  /** A design's pieces as they go into the kiln. */
+  readonly sizeOf: (design: Design, kind: FiringKind) => SizeGoingIn
   readonly wareOf: (job: Job, spot: Spot) => Ware
   readonly jobs: readonly Job[]
   readonly designs: ReadonlyMap<string, Design>

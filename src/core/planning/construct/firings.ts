@@ -9,7 +9,8 @@ import type { Load, LoadItem } from '#core/loading/types.ts'
 import type { Kiln } from '#core/studio/studio.ts'
 import type { Minute } from '#core/time.ts'
 import { MIN_PER_DAY } from '#core/units.ts'
-import { firingLoadOf, fullLoadOf, loadItem, pieceSpaceMm3, wareSpaceMm3 } from '../facts/pieces.ts'
+import { fillOf } from '../facts/fill.ts'
+import { firingLoadOf, fullLoadOf, loadItem } from '../facts/pieces.ts'
 import type { FiringMember, PlannedFiring } from '../plan.ts'
 import type { PlanningReason } from '../reasons.ts'
 import { book, type Slot } from './diary.ts'
@@ -22,6 +23,8 @@ import { take } from './room.ts'
 const LOADINGS_TRIED = 8
 /** Pieces offered to the packer at once: more than any studio kiln takes of small ware in a layer. Our choice. */
 const MOST_PIECES_OFFERED = 90
+/** Up to this `fillOf` the packer can be counted on to find room. Our choice, by trial. */
+const FULL = 0.93
 /** When no loading keeps the date, the next ones up to this much later are tried. */
 const LATE_DAYS = 14
 
@@ -84,14 +87,33 @@ function candidatesOf(desk: Desk, lot: Lot, others: readonly Lot[], kiln: Kiln, 
 function candidateAt(desk: Desk, lot: Lot, others: readonly Lot[], kiln: Kiln, loading: Slot): Candidate | null {
   const loadMin = loading.startMin
   const ready = others.filter((other) => other.readyMin <= loadMin && other.boardsUntilMin > loadMin)
-  const pool = [lot, ...ready.toSorted((a, b) => a.latestLoadMin - b.latestLoadMin || (a.runId < b.runId ? -1 : 1))]
+  const pool = pooled(desk, kiln, lot, ready)
   const timed = timesFor(desk, kiln, pool, loadMin)
   if (!timed) return null
   const slot = firingSlot(desk.diary, desk.kilns, kiln, timed.times, loading, desk.given.horizonMin)
   if (!slot) return null
-  const space = pool.reduce((sum, { design, kind, count }) => sum + count * pieceSpaceMm3(desk.given.studio, design, kind), 0)
-  return { kiln, slot, ...timed, pool, fill: Math.min(1, space / wareSpaceMm3(kiln.space)) }
+  return { kiln, slot, ...timed, pool, fill: fillOf(kiln.space, lot.kind, sized(desk, lot.kind, pool)) }
 }
+
+/**
+ * The pressing lot and whatever else goes in whole, by urgency; lots are not torn apart, or their last pieces would light
+ * a kiln of their own. Lots without any date fill what is left.
+ */
+function pooled(desk: Desk, kiln: Kiln, lot: Lot, ready: readonly Lot[]): Lot[] {
+  const byUrgency = ready.toSorted(
+    (a, b) =>
+      Number(b.neededCount > 0) - Number(a.neededCount > 0) || a.latestLoadMin - b.latestLoadMin || (a.runId < b.runId ? -1 : 1),
+  )
+  const pool = [lot]
+  for (const other of byUrgency) {
+    const more = [...pool, other]
+    if (fillOf(kiln.space, lot.kind, sized(desk, lot.kind, more)) <= FULL) pool.push(other)
+  }
+  return pool
+}
+
+const sized = (desk: Desk, kind: Lot['kind'], lots: readonly Lot[]) =>
+  lots.map(({ design, count }) => ({ size: desk.given.sizeOf(design, kind), count }))
 
 /** How long this kiln takes with a full load by the slowest schedule of the pool: never shorter than the truth. */
 function timesFor(desk: Desk, kiln: Kiln, pool: readonly Lot[], loadMin: Minute): (LotSchedule & { readonly times: FiringTimes }) | null {
@@ -174,10 +196,7 @@ function renamed(load: Load, lotOf: ReadonlyMap<string, Lot>, placed: ReadonlyMa
 function firingOf(desk: Desk, candidate: Candidate, load: Load, members: readonly FiringMember[]): PlannedFiring {
   const { kiln, slot, schedule, scheduleId, candleHours, pool } = candidate
   const kind = pool[0]!.kind
-  const taken = members.reduce(
-    (sum, { designId, count }) => sum + count * pieceSpaceMm3(desk.given.studio, desk.given.designs.get(designId)!, kind),
-    0,
-  )
+  const pieces = members.map(({ designId, count }) => ({ size: desk.given.sizeOf(desk.given.designs.get(designId)!, kind), count }))
   return {
     id: `${kiln.id}:${slot.loadMin}`,
     kilnId: kiln.id,
@@ -195,7 +214,7 @@ function firingOf(desk: Desk, candidate: Candidate, load: Load, members: readonl
     emptyMin: slot.emptyMin,
     energyKwh: energyOf(schedule, kiln, firingLoadOf(desk.given.studio, kiln, load, members, kind)),
     load,
-    fill: Math.min(1, taken / wareSpaceMm3(kiln.space)),
+    fill: Math.min(1, fillOf(kiln.space, kind, pieces)),
   }
 }
 

@@ -6,7 +6,8 @@ import type { FiringState } from '#core/logbook/state.ts'
 import type { Kiln } from '#core/studio/studio.ts'
 import type { Minute } from '#core/time.ts'
 import { MIN_PER_HOUR } from '#core/units.ts'
-import { fullLoadOf, pieceSpaceMm3, wareSpaceMm3 } from '../facts/pieces.ts'
+import { fillOf } from '../facts/fill.ts'
+import { fullLoadOf } from '../facts/pieces.ts'
 import type { FiringMember, KilnTask, PlannedFiring } from '../plan.ts'
 import { book, earliestSlot, type Slot } from './diary.ts'
 import type { Desk } from './desk.ts'
@@ -72,11 +73,11 @@ function placeOne(desk: Desk, firing: FiringState, kiln: Kiln, schedule: FiringS
   }
   take(desk.kilns.kilns.get(kiln.id)!, 1, firing.loadedMin, unload.endMin)
   take(desk.kilns.supplies.get(kiln.supplyId)!, 1, startMin, shutOffMin)
-  const space = members.reduce((sum, { designId, count }) => {
+  const pieces = members.flatMap(({ designId, count }) => {
     const design = desk.given.designs.get(designId)
-    return design ? sum + count * pieceSpaceMm3(desk.given.studio, design, firing.kind) : sum
-  }, 0)
-  desk.firings.push(plannedFrom(firing, members, times, { startMin, switchUpsMin, shutOffMin, openMin, unload }, Math.min(1, space / wareSpaceMm3(kiln.space))))
+    return design ? [{ size: desk.given.sizeOf(design, firing.kind), count }] : []
+  })
+  desk.firings.push(plannedFrom(firing, members, times, { startMin, switchUpsMin, shutOffMin, openMin, unload }, Math.min(1, fillOf(kiln.space, firing.kind, pieces))))
   return unload.endMin
 }
 

@@ -15,8 +15,6 @@ const WATER_LEFT_RATIO = 0.02
 const FULL_WARE_KG_PER_M3 = 160
 /** Furniture that a cubic metre of chamber takes. @see kiln_sizes_generic.csv: 18-25 kg in 0.20 m3 */
 const FURNITURE_KG_PER_M3 = 110
-/** Share of the chamber that ware boxes can take between shelves, posts and gaps. Our choice, by trial with mixed loads. */
-const PACKED_RATIO = 0.42
 
 export const clayOf = (studio: Studio, { clayId }: Design): ClayBody | undefined => studio.clays.find(({ id }) => id === clayId)
 
@@ -31,8 +29,17 @@ export function massOf(studio: Studio, design: Design): { readonly plasticKg: nu
   return pieceMass(parts, clay.drying.startMoistureDb.value, design.outline === 'rectangle' ? 1 : Math.PI / 4)
 }
 
+export type SizeGoingIn = {
+  readonly footprint: Footprint
+  readonly heightMm: number
+  readonly lengthMm: number
+  readonly widthMm: number
+  /** Share of its box that the outline takes; rounded corners are not counted off. */
+  readonly outlineShare: number
+}
+
 /** Outline and height going in: dry for the bisque, bisque for the glaze firing. */
-export function sizeGoingIn(studio: Studio, design: Design, kind: FiringKind): { readonly footprint: Footprint; readonly heightMm: number; readonly lengthMm: number; readonly widthMm: number } {
+export function sizeGoingIn(studio: Studio, design: Design, kind: FiringKind): SizeGoingIn {
   const clay = clayOf(studio, design)
   const finished = { lengthMm: design.lengthMm, widthMm: design.widthMm, thicknessMm: design.heightMm }
   const stage = kind === 'bisque' ? 'dry' : 'bisque'
@@ -45,7 +52,7 @@ export function sizeGoingIn(studio: Studio, design: Design, kind: FiringKind): {
       : design.outline === 'oval'
         ? ovalFootprint(lengthMm, widthMm)
         : rectangleFootprint(lengthMm, widthMm, corner)
-  return { footprint, heightMm, lengthMm, widthMm }
+  return { footprint, heightMm, lengthMm, widthMm, outlineShare: design.outline === 'rectangle' ? 1 : Math.PI / 4 }
 }
 
 /** One piece for the packer. @param number from 1 up; the key is the run, `#` and this number */
@@ -61,16 +68,6 @@ export function loadItem(studio: Studio, design: Design, kind: FiringKind, runId
     rotation: design.turnsFreely ? 'any' : 'quarter',
   }
 }
-
-/** Box that a piece takes going in, with its gap. */
-export function pieceSpaceMm3(studio: Studio, design: Design, kind: FiringKind): number {
-  const { lengthMm, widthMm, heightMm } = sizeGoingIn(studio, design, kind)
-  const gapMm = kind === 'glaze' ? 6 : 0
-  return (lengthMm + gapMm) * (widthMm + gapMm) * (heightMm + 12)
-}
-
-/** Room for ware boxes in a chamber: what a kiln called full holds. */
-export const wareSpaceMm3 = (space: KilnSpace): number => PACKED_RATIO * chamberMm3(space)
 
 /** What a kiln called full holds, as heat sees it: a firing with less is no longer. */
 export function fullLoadOf({ space }: Kiln, kind: FiringKind): FiringLoad {
