@@ -2,7 +2,7 @@
 import type { CoverKind } from '#core/drying/types.ts'
 import type { Minute } from '#core/time.ts'
 import { MIN_PER_HOUR } from '#core/units.ts'
-import type { PlannedRun } from '../plan.ts'
+import type { PlannedRun, RunTask } from '../plan.ts'
 import type { Check, Found, Ground } from './ground.ts'
 import { clayStepsOf, designOf, membersOf, stageOf } from './ground.ts'
 
@@ -30,7 +30,10 @@ export const coversChangeByHand: Check = {
         )
       })
       const untold = tasks.filter(
-        ({ endMin, after }) => after && !run.waits.some((wait) => isSame(wait, { fromMin: endMin, ...after })),
+        (task, index) =>
+          task.after &&
+          !mayBeParked(tasks, index) &&
+          !run.waits.some((wait) => isSame(wait, { fromMin: task.endMin, ...task.after! })),
       )
       const falling = run.waits.filter(({ fromMin }, index) => fromMin < (run.waits[index - 1]?.fromMin ?? fromMin))
       return [
@@ -42,6 +45,12 @@ export const coversChangeByHand: Check = {
         ...untold.map(({ endMin, after }) => ({ run: run.id, minute: endMin, cover: after!.cover })),
       ]
     }),
+}
+
+/** Whether a look-in since the last step may have parked the run: what is then changed is told only if it was not. */
+function mayBeParked(tasks: readonly RunTask[], index: number): boolean {
+  const since = tasks.slice(0, index + 1).findLastIndex(({ kind }) => kind === 'step')
+  return tasks.slice(Math.max(0, since), index + 1).some(({ parkWhen }) => parkWhen !== null)
 }
 
 const isSame = (a: PlannedWait, b: PlannedWait | null | undefined): boolean =>

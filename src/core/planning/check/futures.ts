@@ -2,15 +2,13 @@
  * A run's clay in every common draw, by the full drying model: under the covers that the plan sets down, with each look-in
  * that decides decided as it then finds the clay.
  */
-import { boneDryDb, DRY_AIR_RH } from '#core/drying/isotherm.ts'
 import { trajectory } from '#core/drying/fullModel.ts'
 import { firmnessThresholdDb } from '#core/drying/clay.ts'
 import { runStates } from '#core/drying/runStates.ts'
 import type { AirOfSpot, CoverSpan, Draw, PartClass, PartState, Trajectory } from '#core/drying/types.ts'
-import { moistureAt, moistureBandOf } from '#core/drying/windows.ts'
+import { moistureBandOf } from '#core/drying/windows.ts'
 import type { Design, DesignStep } from '#core/studio/studio.ts'
 import type { Minute } from '#core/time.ts'
-import { MIN_PER_HOUR } from '#core/units.ts'
 import { commonDraws } from '../facts/commonDraws.ts'
 import { builtClassOf, partClassesOf } from '../facts/partClasses.ts'
 import { clayOf } from '../facts/pieces.ts'
@@ -35,7 +33,7 @@ export function clayFutures(ground: Omit<Ground, 'futuresOf'>, airOfSpot: AirOfS
     held: paths.map(({ held }) => held),
     hasWindows: tasks.some(({ step }) => step?.band),
     oddsDryAt: (minute) => {
-      const dry = paths.filter(({ spans, built }, d) => isDryAt(ware, draws[d]!, spans, built, minute))
+      const dry = paths.filter((path, d) => isDryAt(ware, draws[d]!, path, minute))
       return dry.length / draws.length
     },
   }
@@ -79,18 +77,19 @@ function wareOf(
   }
   const log = ground.logRuns.get(run.id)
   if (!log || log.stage === 'begun' || log.waits.length === 0) {
-    return { ...ware, starts: null, builtStarts: null, begins: { ...run.waits[0]!, fromMin: run.cutMin! } }
+    const { cover, spotId } = run.waits[0]!
+    return { ...ware, starts: null, builtStarts: null, begins: { fromMin: run.cutMin!, cover, spotId } }
   }
-  const spans = onBoards(spansSoFar(log), ware)
+  const spans = spansSoFar(log).map((span) => onBoard(span, ware))
   const now = (part: PartClass) =>
     runStates({ part, spans, observations: feltSoFar(log, design), airOfSpot, draws, nowMin })
   const isBuilt = clayStepsOf(design).every(({ id }) => log.doneStepIds.includes(id))
-  const { cover, spotId } = spans.at(-1)!
+  const { turned: _turned, ...lies } = spans.at(-1)!
   return {
     ...ware,
     starts: ware.classes.map(now),
     builtStarts: isBuilt ? now(ware.built) : null,
-    begins: { fromMin: Math.max(nowMin, log.cutMin ?? nowMin), cover, spotId },
+    begins: { ...lies, fromMin: Math.max(nowMin, log.cutMin ?? nowMin) },
   }
 }
 
@@ -107,75 +106,63 @@ function clayTasks(ground: Omit<Ground, 'futuresOf'>, run: PlannedRun): readonly
 
 type Path = { readonly spans: readonly CoverSpan[]; readonly held: boolean; readonly built: PartState | undefined }
 
-function pathOf(ware: Ware, draw: Draw, d: number, tasks: readonly ClayTask[]): Path {
-  const spans = spansIn(ware, draw, d, tasks)
-  const steps = tasks.filter(({ step }) => step !== undefined)
-  const lastMin = steps.at(-1)?.task.endMin ?? ware.begins.fromMin
-  if (ware.builtStarts) return { spans, held: true, built: ware.builtStarts[d] }
-  const ways = ware.classes.map((_, c) => wayOf(ware, draw, d, c, spans, lastMin))
-  const held = steps.every(({ task, step }) => isHeld(ware, draw, ways, task, step!))
-  const wettest = ways.reduce((most, next) => (next.meanDb.at(-1)! > most.meanDb.at(-1)! ? next : most))
-  // The thickest spot is made when the piece is built: until then it has dried as its wettest part has.
-  return { spans, held, built: { minute: wettest.end.minute, middle: wettest.end.middle } }
-}
+/** A run's clay in one draw as time goes on: where each class of part has come to, and how it lies. */
+type Lying = { readonly draw: Draw; readonly states: (PartState | undefined)[]; readonly spans: CoverSpan[] }
 
-/** Covers as they are laid in this draw. A parked run stays parked until hands work on it again. */
-function spansIn(ware: Ware, draw: Draw, d: number, tasks: readonly ClayTask[]): readonly CoverSpan[] {
-  const spans: CoverSpan[] = [ware.begins]
+/**
+ * Walks through the tasks with the clay: what a step finds, what a look-in decides, under what the run lies from then on.
+ * A parked run stays parked until hands work on it again.
+ */
+function pathOf(ware: Ware, draw: Draw, d: number, tasks: readonly ClayTask[]): Path {
+  const lying: Lying = { draw, states: ware.classes.map((_, c) => ware.starts?.[c]?.[d]), spans: [ware.begins] }
+  let held = true
   let parked = false
   for (const [index, { task, step }] of tasks.entries()) {
-    const { after, parkWhen, endMin } = task
-    if (step) parked = false
+    if (step) {
+      held = isHeld(ware, lying, task, step) && held
+      parked = false
+    }
     if (parked) continue
-    const last = spans.at(-1)!
-    parked = parkWhen !== null && isFirm(ware, draw, d, spans, task, nextStep(tasks, index))
-    if (parked) spans.push({ fromMin: endMin, cover: parkWhen!.cover, spotId: last.spotId })
-    else if (after && endMin > last.fromMin) spans.push({ fromMin: endMin, ...after })
+    const { after, parkWhen, endMin } = task
+    const { fromMin, spotId } = lying.spans.at(-1)!
+    parked = !step && parkWhen !== null && isFirm(ware, lying, task, nextStep(tasks, index))
+    if (parked) lay(ware, lying, { fromMin: endMin, cover: parkWhen!.cover, spotId })
+    else if (after && endMin > fromMin) lay(ware, lying, { fromMin: endMin, ...after })
   }
-  return onBoards(spans, ware)
+  return { spans: lying.spans, held, built: ware.builtStarts?.[d] ?? builtOf(ware, lying, tasks) }
+}
+
+/** The thickest spot is made when the piece is built: until then it has dried as its wettest part has. */
+function builtOf(ware: Ware, lying: Lying, tasks: readonly ClayTask[]): PartState | undefined {
+  const builtMin = tasks.findLast(({ step }) => step !== undefined)?.task.endMin ?? ware.begins.fromMin
+  const ways = ware.classes.map((_, c) => followed(ware, lying, c, builtMin))
+  const wettest = ways.reduce((most, next) => (meanOf(next) > meanOf(most) ? next : most))
+  return { minute: wettest.end.minute, middle: wettest.end.middle }
 }
 
 const nextStep = (tasks: readonly ClayTask[], index: number): DesignStep | undefined =>
   tasks.slice(index + 1).find(({ step }) => step !== undefined)?.step
 
 /** Whether all parts that the next step needs are as firm as the look-in asks, when it begins. */
-function isFirm(
-  ware: Ware,
-  draw: Draw,
-  d: number,
-  spans: readonly CoverSpan[],
-  { startMin, parkWhen }: RunTask,
-  next: DesignStep | undefined,
-): boolean {
-  const limitDb = firmnessThresholdDb(parkWhen!.firmness, draw)
-  return neededClasses(ware, next).every((c) => {
-    const way = wayOf(ware, draw, d, c, onBoards(spans, ware), startMin)
-    return way.meanDb.at(-1)! <= limitDb + TOLERANCE_DB
-  })
+function isFirm(ware: Ware, lying: Lying, { startMin, parkWhen }: RunTask, next: DesignStep | undefined): boolean {
+  const limitDb = firmnessThresholdDb(parkWhen!.firmness, lying.draw) + TOLERANCE_DB
+  return neededClasses(ware, next).every((c) => meanOf(followed(ware, lying, c, startMin)) <= limitDb)
 }
 
 /** Whether a step falls inside its band from beginning to end, in all the parts that it needs. */
-function isHeld(
-  ware: Ware,
-  draw: Draw,
-  ways: readonly Trajectory[],
-  { startMin, endMin }: RunTask,
-  step: DesignStep,
-): boolean {
+function isHeld(ware: Ware, lying: Lying, { startMin, endMin }: RunTask, step: DesignStep): boolean {
   if (!step.band) return true
-  const { openAtDb, closeAtDb, rimCloseAtDb, maxDifferenceDb } = moistureBandOf(step.band, draw)
-  const needed = neededClasses(ware, step).map((c) => ways[c]!)
-  const inBand = needed.every(
-    ({ minute, meanDb, rimDb }) =>
-      moistureAt(minute, meanDb, startMin) <= openAtDb + TOLERANCE_DB &&
-      moistureAt(minute, meanDb, endMin) >= closeAtDb - TOLERANCE_DB &&
-      moistureAt(minute, rimDb, endMin) >= rimCloseAtDb - TOLERANCE_DB,
+  const { openAtDb, closeAtDb, rimCloseAtDb, maxDifferenceDb } = moistureBandOf(step.band, lying.draw)
+  const needed = neededClasses(ware, step)
+  const begun = needed.map((c) => meanOf(followed(ware, lying, c, startMin)))
+  const ended = needed.map((c) => followed(ware, lying, c, endMin))
+  const apart = (means: readonly number[]) => Math.max(...means) - Math.min(...means)
+  return (
+    begun.every((meanDb) => meanDb <= openAtDb + TOLERANCE_DB) &&
+    ended.every((way) => meanOf(way) >= closeAtDb - TOLERANCE_DB) &&
+    ended.every(({ rimDb }) => rimDb.at(-1)! >= rimCloseAtDb - TOLERANCE_DB) &&
+    Math.max(apart(begun), apart(ended.map(meanOf))) <= maxDifferenceDb + TOLERANCE_DB
   )
-  const apart = (at: Minute): number => {
-    const means = needed.map(({ minute, meanDb }) => moistureAt(minute, meanDb, at))
-    return Math.max(...means) - Math.min(...means)
-  }
-  return inBand && Math.max(apart(startMin), apart(endMin)) <= maxDifferenceDb + TOLERANCE_DB
 }
 
 function neededClasses({ design, classOfPart }: Ware, step: DesignStep | undefined): readonly number[] {
@@ -185,55 +172,41 @@ function neededClasses({ design, classOfPart }: Ware, step: DesignStep | undefin
   return [...new Set(needed)]
 }
 
-function wayOf(
-  { classes, starts, airOfSpot }: Ware,
-  draw: Draw,
-  d: number,
-  c: number,
-  spans: readonly CoverSpan[],
-  toMin: Minute,
-): Trajectory {
-  const start = starts?.[c]?.[d]
-  return trajectory({ part: classes[c]!, spans, airOfSpot, draw, toMin, ...(start ? { start } : {}) })
+/** Follows a class of part on to a minute, and keeps it there. */
+function followed({ classes, airOfSpot }: Ware, { draw, states, spans }: Lying, c: number, toMin: Minute): Trajectory {
+  const start = states[c]
+  const way = trajectory({ part: classes[c]!, spans, airOfSpot, draw, toMin, ...(start ? { start } : {}) })
+  states[c] = way.end
+  return way
 }
 
+const meanOf = ({ meanDb }: Trajectory): number => meanDb.at(-1)!
+
 /**
- * Dry in the wettest cell of the thickest spot, as the air of the last day has it, but never by air damper than half: no
- * damp night makes ware dry.
+ * Whether it has been bone dry by then, in the wettest cell of the thickest spot. The word means the same water in any air
+ * (in balance with air of half humidity), so that no damp night makes ware dry; what dry ware takes up again in damp air is
+ * little, and the least candling drives it out.
  */
-function isDryAt(
-  ware: Ware,
-  draw: Draw,
-  spans: readonly CoverSpan[],
-  built: PartState | undefined,
-  minute: Minute,
-): boolean {
+function isDryAt(ware: Ware, draw: Draw, { spans, built }: Path, minute: Minute): boolean {
   const fromMin = built?.minute ?? ware.begins.fromMin
   if (minute <= fromMin) return false
-  const running = spans.findLast((span) => span.fromMin <= fromMin) ?? spans[0]!
+  const { turned: _turned, ...running } = spans.findLast((span) => span.fromMin <= fromMin) ?? spans[0]!
   const later = spans.filter((span) => span.fromMin > fromMin)
-  const { turned: _turned, ...waiting } = running
-  const request = {
+  const drying = trajectory({
     part: ware.built,
-    spans: [{ ...waiting, fromMin }, ...later],
+    spans: [{ ...running, fromMin }, ...later],
     airOfSpot: ware.airOfSpot,
     draw,
     toMin: minute,
-  }
-  const way = trajectory({ ...request, ...(built ? { start: built } : {}) })
-  const { spotId } = spans.findLast((span) => span.fromMin <= minute) ?? running
-  const airAt = ware.airOfSpot(spotId, draw)
-  const rhs = Array.from({ length: 24 }, (_, hour) => airAt(minute - hour * MIN_PER_HOUR).rh)
-  const meanRh = rhs.reduce((sum, rh) => sum + rh, 0) / rhs.length
-  return way.wettestDb.at(-1)! <= boneDryDb(draw.oswinA, draw.oswinB, Math.min(DRY_AIR_RH, meanRh)) + TOLERANCE_DB
+    ...(built ? { start: built } : {}),
+  })
+  return Math.min(...drying.wettestDb) <= firmnessThresholdDb('bone dry', draw) + TOLERANCE_DB
 }
 
-/** Names the board of every spot that differs from the one the ware was cut onto. */
-const onBoards = (
-  spans: readonly CoverSpan[],
-  { boardOf, built }: Pick<Ware, 'boardOf' | 'built'>,
-): readonly CoverSpan[] =>
-  spans.map((span) => {
-    const board = boardOf(span.spotId)
-    return board === built.board ? span : { ...span, board }
-  })
+const lay = (ware: Ware, { spans }: Lying, span: CoverSpan): void => void spans.push(onBoard(span, ware))
+
+/** Names the board of the spot if it differs from the one the ware was cut onto. */
+function onBoard(span: CoverSpan, { boardOf, built }: Pick<Ware, 'boardOf' | 'built'>): CoverSpan {
+  const board = boardOf(span.spotId)
+  return board === built.board ? span : { ...span, board }
+}
