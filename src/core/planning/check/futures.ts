@@ -19,6 +19,8 @@ import { clayStepsOf, designOf, stageOf } from './ground.ts'
 
 /** The full model's own accuracy: so far a moisture may lie beyond a limit and still be said to meet it. */
 const TOLERANCE_DB = 0.001
+/** Longest step where only the day of dryness is wanted. */
+const DRYING_STEP_MIN = 60
 
 /** Null for a run that is not clay: never cut, or fired. */
 export function clayFutures(ground: Omit<Ground, 'futuresOf'>, airOfSpot: AirOfSpot, run: PlannedRun): Futures | null {
@@ -192,15 +194,18 @@ function isDryAt(ware: Ware, draw: Draw, { spans, built }: Path, minute: Minute)
   if (minute <= fromMin) return false
   const { turned: _turned, ...running } = spans.findLast((span) => span.fromMin <= fromMin) ?? spans[0]!
   const later = spans.filter((span) => span.fromMin > fromMin)
+  const dryDb = firmnessThresholdDb('bone dry', draw) + TOLERANCE_DB
   const drying = trajectory({
     part: ware.built,
     spans: [{ ...running, fromMin }, ...later],
     airOfSpot: ware.airOfSpot,
     draw,
     toMin: minute,
+    untilDb: dryDb,
+    stepMin: DRYING_STEP_MIN,
     ...(built ? { start: built } : {}),
   })
-  return Math.min(...drying.wettestDb) <= firmnessThresholdDb('bone dry', draw) + TOLERANCE_DB
+  return Math.min(...drying.wettestDb) <= dryDb
 }
 
 const lay = (ware: Ware, { spans }: Lying, span: CoverSpan): void => void spans.push(onBoard(span, ware))
