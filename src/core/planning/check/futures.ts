@@ -5,7 +5,7 @@
 import { trajectory } from '#core/drying/fullModel.ts'
 import { firmnessThresholdDb } from '#core/drying/clay.ts'
 import { runStates } from '#core/drying/runStates.ts'
-import type { AirOfSpot, CoverSpan, Draw, PartClass, PartState, Trajectory } from '#core/drying/types.ts'
+import type { AirOfSpot, CoverSpan, Draw, Firmness, PartClass, PartState, Trajectory } from '#core/drying/types.ts'
 import { moistureBandOf } from '#core/drying/windows.ts'
 import type { Design, DesignStep } from '#core/studio/studio.ts'
 import type { Minute } from '#core/time.ts'
@@ -127,7 +127,7 @@ function pathOf(ware: Ware, draw: Draw, d: number, tasks: readonly ClayTask[]): 
     if (parked) continue
     const { after, parkWhen, endMin } = task
     const { fromMin, spotId } = lying.spans.at(-1)!
-    parked = !step && parkWhen !== null && isFirm(ware, lying, task, nextStep(tasks, index))
+    parked = parkWhen !== null && isFirm(ware, lying, parkWhen, step ? endMin : task.startMin, nextStep(tasks, index))
     if (parked) lay(ware, lying, { fromMin: endMin, cover: parkWhen!.cover, spotId })
     else if (after && endMin > fromMin) lay(ware, lying, { fromMin: endMin, ...after })
   }
@@ -145,10 +145,16 @@ function builtOf(ware: Ware, lying: Lying, tasks: readonly ClayTask[]): PartStat
 const nextStep = (tasks: readonly ClayTask[], index: number): DesignStep | undefined =>
   tasks.slice(index + 1).find(({ step }) => step !== undefined)?.step
 
-/** Whether all parts that the next step needs are as firm as the look-in asks, when it begins. */
-function isFirm(ware: Ware, lying: Lying, { startMin, parkWhen }: RunTask, next: DesignStep | undefined): boolean {
-  const limitDb = firmnessThresholdDb(parkWhen!.firmness, lying.draw) + TOLERANCE_DB
-  return neededClasses(ware, next).every((c) => meanOf(followed(ware, lying, c, startMin)) <= limitDb)
+/** Whether all parts that the next step needs are as firm as is asked: when a look-in begins, or when a step is done. */
+function isFirm(
+  ware: Ware,
+  lying: Lying,
+  { firmness }: { readonly firmness: Firmness },
+  minute: Minute,
+  next: DesignStep | undefined,
+): boolean {
+  const limitDb = firmnessThresholdDb(firmness, lying.draw)
+  return neededClasses(ware, next).every((c) => meanOf(followed(ware, lying, c, minute)) <= limitDb)
 }
 
 /** Whether a step falls inside its band from beginning to end, in all the parts that it needs. */

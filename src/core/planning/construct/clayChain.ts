@@ -17,7 +17,7 @@ import { earliestSlot, type Slot } from './diary.ts'
 import { leastFree, take } from './room.ts'
 import { cutSlots, wantedSlot } from './starts.ts'
 import { findWait, type Wait } from './wait.ts'
-import { asCut, type ClayPath, type ClayState, dryMinutes, pathFrom, settled, stateNow, type Ware, type Work } from './wares.ts'
+import { asCut, type ClayPath, type ClayState, dryMinutes, type Leg, pathFrom, settled, stateNow, type Ware } from './wares.ts'
 
 /** Boards are kept this long after ware is dry, so that it can wait for a kiln. Our choice. */
 const BOARDS_KEPT_DAYS = 10
@@ -28,7 +28,7 @@ type Chain = {
   readonly ware: Ware
   readonly spot: Spot
   readonly path: ClayPath
-  readonly works: readonly Work[]
+  readonly legs: readonly Leg[]
   readonly held: readonly boolean[]
   readonly tasks: readonly RunTask[]
   readonly waits: PlannedRun['waits']
@@ -65,7 +65,7 @@ function placeNew(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningReason
     const ware = desk.given.wareOf(job, spot)
     const task = stepTask(job.id, cut.id, slot, job.count, { pinned })
     const path = pathFrom(ware, asCut(ware, slot.endMin))
-    const start: Chain = { ware, spot, path, works: [], held: ware.draws.map(() => true), tasks: [task], waits: [], lookInCount: 0 }
+    const start: Chain = { ware, spot, path, legs: [], held: ware.draws.map(() => true), tasks: [task], waits: [], lookInCount: 0 }
     const placed = finishChain(desk, job, start, claySteps(job).filter(({ kind }) => kind !== 'cut'), slot.startMin, slot.endMin)
     if (!('code' in placed)) return placed
     reason ??= placed
@@ -79,7 +79,7 @@ function placeUnderWay(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningR
   const ware = desk.given.wareOf(job, spot)
   const { nowMin } = desk.given
   const path = pathFrom(ware, stateNow(desk, job, ware))
-  const start: Chain = { ware, spot, path, works: [], held: ware.draws.map(() => true), tasks: [], waits: run.waits, lookInCount: 0 }
+  const start: Chain = { ware, spot, path, legs: [], held: ware.draws.map(() => true), tasks: [], waits: run.waits, lookInCount: 0 }
   const left = claySteps(job).filter(({ id, kind }) => kind !== 'cut' && !run.doneStepIds.includes(id))
   return finishChain(desk, job, start, left, nowMin, run.cutMin)
 }
@@ -94,7 +94,7 @@ function finishChain(desk: Desk, job: Job, start: Chain, steps: readonly DesignS
     if ('code' in next) return next
     chain = next
   }
-  const { state, held } = settled(chain.ware, chain.path, chain.works)
+  const { state, held } = settled(chain.ware, chain.path.start, chain.legs)
   const heldCount = held.filter(Boolean).length
   if (heldCount < drawsFor(desk.given.studio.rules.windowOdds)) return missed(chain, steps)
   const rested = restAndOpen(desk, job, chain, state)
@@ -131,7 +131,7 @@ function finishChain(desk: Desk, job: Job, start: Chain, steps: readonly DesignS
 
 /** The full model disagrees with the fast path: the window is too thin to count on. */
 function missed(chain: Chain, steps: readonly DesignStep[]): PlanningReason {
-  const last = chain.works.at(-1)
+  const last = chain.legs.at(-1)?.work
   return { code: 'window-closes-while-nobody-there', params: { step: steps.at(-1)?.name ?? '', part: chain.ware.partNames[0] ?? '', closeMin: last?.toMin ?? chain.path.minute } }
 }
 
@@ -197,11 +197,24 @@ function withStep(desk: Desk, job: Job, chain: Chain, step: DesignStep, wait: Wa
   return {
     ...chain,
     path: wait.path,
-    works: [...chain.works, { fromMin: wait.slot.startMin, toMin: wait.slot.endMin, band: step.band ?? anyBand, partIndexes: partsOf(job, step) }],
+    legs: [...chain.legs, legOf(job, chain, step, wait)],
     held: wait.held,
     tasks: [...waiting.tasks, ...lookIns, task],
     waits: [...before, ...changes, ...parked],
     lookInCount: chain.lookInCount + lookIns.length,
+  }
+}
+
+function legOf(job: Job, chain: Chain, step: DesignStep, { covering, lookIns, parkWhen, parksAtOnce, slot }: Wait): Leg {
+  return {
+    fromMin: chain.path.minute,
+    spotId: chain.spot.id,
+    cover: chain.tasks.length > 0 ? covering.first : null,
+    over: chain.waits.at(-1)?.cover ?? covering.first,
+    parkWhen,
+    parksAtOnce,
+    visits: lookIns.map(({ slot: { startMin, endMin }, parks, cover }) => ({ startMin, endMin, parks: parks && parkWhen !== null, cover })),
+    work: { fromMin: slot.startMin, toMin: slot.endMin, band: step.band ?? anyBand, partIndexes: partsOf(job, step) },
   }
 }
 

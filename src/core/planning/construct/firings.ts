@@ -147,7 +147,8 @@ function itemsOf(desk: Desk, pool: readonly Lot[]): { items: LoadItem[]; lotOf: 
   const lotOf = new Map<string, Lot>()
   pool.forEach((lot, rank) => {
     for (let i = 0; i < lot.count && items.length < MOST_PIECES_OFFERED; i++) {
-      const item = loadItem(desk.given.studio, lot.design, lot.kind, `${lot.runId}|${lot.glazeId ?? ''}`, i + 1, false)
+      // Two lots may be of one run: the rank tells them apart until the load is named.
+      const item = loadItem(desk.given.studio, lot.design, lot.kind, `${lot.runId}|${rank}`, i + 1, false)
       items.push({ ...item, urgency: pool.length - rank })
       lotOf.set(item.key, lot)
     }

@@ -151,7 +151,8 @@ function lookInsFor(request: WaitRequest, covering: Covering, spans: DrawSpans, 
     ...anyway.map((change: Change): LookIn => ({ slot: change.slot, parks, cover: change.cover })),
     ...extra.map((chosen): LookIn => ({ slot: chosen, parks: true, cover: null })),
   ]
-  return { lookIns: lookIns.toSorted((a, b) => a.slot.startMin - b.slot.startMin), parksAtOnce: parks && handsNow }
+  const readyNow = spans.openMin.some((openMin, d) => held[d] && openMin <= from.minute)
+  return { lookIns: lookIns.toSorted((a, b) => a.slot.startMin - b.slot.startMin), parksAtOnce: parks && handsNow && readyNow }
 }
 
 function latestLookIn(diary: Diary, lookInMin: number, fromMin: Minute, lastStartMin: Minute, taken: readonly Slot[]): Slot | null {

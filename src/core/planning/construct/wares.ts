@@ -4,13 +4,15 @@
  */
 import type { DemandBook } from '#core/drying/demand.ts'
 import { fastCurve } from '#core/drying/fastPath.ts'
+import { firmnessThresholdDb } from '#core/drying/clay.ts'
 import { boneDryDb } from '#core/drying/isotherm.ts'
 import { trajectory } from '#core/drying/fullModel.ts'
-import { type Observation, runStates } from '#core/drying/runStates.ts'
-import type { AirOfSpot, CoverSpan, Draw, PartClass, PartState, StepBand, Trajectory } from '#core/drying/types.ts'
-import { fallsTo, moistureAt, moistureBandOf, type PartCurve, windowOf } from '#core/drying/windows.ts'
+import { runStates } from '#core/drying/runStates.ts'
+import type { AirOfSpot, CoverKind, CoverSpan, Draw, Firmness, PartClass, PartState, StepBand, Trajectory } from '#core/drying/types.ts'
+import { fallsTo, moistureBandOf, type PartCurve, windowOf } from '#core/drying/windows.ts'
 import type { Minute } from '#core/time.ts'
 import { MIN_PER_DAY } from '#core/units.ts'
+import { feltSoFar, spansSoFar } from '../facts/soFar.ts'
 import type { Job } from '../jobs.ts'
 import type { Desk } from './desk.ts'
 import { LOOK_AHEAD_MIN } from './wait.ts'
@@ -87,14 +89,10 @@ export function pathOn(path: ClayPath, spansByDraw: readonly (readonly CoverSpan
 /** Where the clay of a run under way is now: through its covers so far, brought to what was felt and weighed. */
 export function stateNow(desk: Desk, { id, design, state: run }: Job, ware: Ware): ClayState {
   const { nowMin } = desk.given
-  const cutMin = run?.cutMin ?? nowMin
-  const spans = (run?.waits ?? []).map(({ fromMin, cover, spotId }): CoverSpan => ({ fromMin: Math.max(fromMin, cutMin), cover, spotId }))
-  if (spans.length === 0) return asCut(ware, nowMin)
+  const spans = run ? spansSoFar(run) : []
+  if (!run || spans.length === 0) return asCut(ware, nowMin)
   return kept(desk.given.wares, `now ${id}`, () => {
-    const observations = (run?.felt ?? []).flatMap(({ minute, stepId, verdict }): Observation[] => {
-      const band = design.steps.find((step) => step.id === stepId)?.band
-      return band ? [{ kind: 'felt', minute, verdict, band }] : []
-    })
+    const observations = feltSoFar(run, design)
     const byClass = ware.classes.map((part) =>
       runStates({ part, spans, observations, airOfSpot: ware.airOfSpot, draws: ware.draws, nowMin }),
     )
@@ -151,36 +149,91 @@ function curveOf(ware: Ware, { start }: ClayPath, spans: readonly CoverSpan[], c
   return fastCurve({ book: ware.book.sums, part: ware.classes[c]!, spans, cutMin: start.minute, endMin, draw: ware.draws[d]!, d, start: state })
 }
 
-/** The whole way by the full model: in which draws all its works are inside their bands, and where the clay is at its end. */
-export function settled(ware: Ware, path: ClayPath, works: readonly Work[]): { readonly state: ClayState; readonly held: readonly boolean[] } {
-  if (path.minute === path.start.minute) return { state: path.start, held: ware.draws.map(() => true) }
-  const states: PartState[][] = []
-  const held = ware.draws.map((draw, d) => {
-    const paths = ware.classes.map((part, c) =>
-      trajectory({ part, spans: path.spansByDraw[d]!, airOfSpot: ware.airOfSpot, draw, toMin: path.minute, ...startOf(path.start, d, c) }),
-    )
-    states.push(paths.map(({ end }) => end))
-    return works.every((work) => isHeld(classesOf(ware, work.partIndexes).map((c) => paths[c]!), draw, work))
-  })
-  return { state: { key: path.key, minute: path.minute, states }, held }
+/** One wait and the work at its end, as hands will meet it: covers set, and what is ready parked, visit by visit. */
+export type Leg = {
+  readonly fromMin: Minute
+  readonly spotId: string
+  /** Null: it lies on as it did. */
+  readonly cover: CoverKind | null
+  /** The cover that lay over it before. */
+  readonly over: CoverKind
+  readonly parkWhen: { readonly firmness: Firmness; readonly cover: CoverKind } | null
+  readonly parksAtOnce: boolean
+  readonly visits: readonly { readonly startMin: Minute; readonly endMin: Minute; readonly parks: boolean; readonly cover: CoverKind | null }[]
+  readonly work: Work
 }
 
-/** Whether all of a piece of work falls inside the band, in one draw. */
-function isHeld(paths: readonly Trajectory[], draw: Draw, work: Work): boolean {
-  const { openAtDb, closeAtDb, rimCloseAtDb, maxDifferenceDb } = moistureBandOf(work.band, draw)
-  const apart = (minute: Minute) => {
-    const means = paths.map((path) => moistureAt(path.minute, path.meanDb, minute))
-    return Math.max(...means) - Math.min(...means) > maxDifferenceDb
+/** The whole way by the full model: in which draws all its works are inside their bands, and where the clay is at its end. */
+export function settled(ware: Ware, start: ClayState, legs: readonly Leg[]): { readonly state: ClayState; readonly held: readonly boolean[] } {
+  if (legs.length === 0) return { state: start, held: ware.draws.map(() => true) }
+  const states: PartState[][] = []
+  const held = ware.draws.map((draw, d) => {
+    const clay: Clay = { ware, draw, minute: start.minute, states: ware.classes.map((_, c) => start.states?.[d]?.[c]), over: [] }
+    const inside = legs.map((leg) => walked(clay, leg))
+    states.push(clay.states.map((state) => state!))
+    return inside.every(Boolean)
+  })
+  const minute = legs.at(-1)!.work.toMin
+  const key = `${start.key}>${legs.map(({ fromMin, cover, work }) => `${fromMin}${cover ?? ''}${work.fromMin}`).join(';')}`
+  return { state: { key, minute, states }, held }
+}
+
+/** A run's clay in one draw on its way: changed as it is followed. */
+type Clay = { readonly ware: Ware; readonly draw: Draw; minute: Minute; states: (PartState | undefined)[]; over: CoverSpan[] }
+
+/** Follows one leg; whether its work falls inside the band. */
+function walked(clay: Clay, leg: Leg): boolean {
+  const { spotId, parkWhen, work } = leg
+  const classes = classesOf(clay.ware, work.partIndexes)
+  const isFirm = () => parkWhen !== null && meansOf(clay, classes).every((db) => db <= firmnessThresholdDb(parkWhen.firmness, clay.draw))
+  let parked = leg.parksAtOnce && isFirm()
+  lay(clay, { fromMin: leg.fromMin, cover: parked ? parkWhen!.cover : (leg.cover ?? leg.over), spotId })
+  for (const visit of leg.visits) {
+    if (parked) break
+    if (visit.parks) {
+      follow(clay, visit.startMin)
+      parked = isFirm()
+    }
+    const cover = parked ? parkWhen!.cover : visit.cover
+    if (cover !== null) {
+      follow(clay, visit.endMin)
+      lay(clay, { fromMin: visit.endMin, cover, spotId })
+    }
   }
+  const { openAtDb, closeAtDb, rimCloseAtDb, maxDifferenceDb } = moistureBandOf(work.band, clay.draw)
+  const apart = (means: readonly number[]) => Math.max(...means) - Math.min(...means) > maxDifferenceDb
+  follow(clay, work.fromMin)
+  const begun = meansOf(clay, classes)
+  const ways = follow(clay, work.toMin)
+  const ended = classes.map((c) => ways[c]!)
   return (
-    paths.every(
-      (path) =>
-        moistureAt(path.minute, path.meanDb, work.fromMin) <= openAtDb &&
-        moistureAt(path.minute, path.meanDb, work.toMin) > closeAtDb &&
-        moistureAt(path.minute, path.rimDb, work.toMin) > rimCloseAtDb,
-    ) && !(paths.length > 1 && Number.isFinite(maxDifferenceDb) && (apart(work.fromMin) || apart(work.toMin)))
+    begun.every((db) => db <= openAtDb) &&
+    ended.every(({ meanDb, rimDb }) => meanDb.at(-1)! > closeAtDb && rimDb.at(-1)! > rimCloseAtDb) &&
+    !apart(begun) &&
+    !apart(ended.map(({ meanDb }) => meanDb.at(-1)!))
   )
 }
+
+const lay = (clay: Clay, span: CoverSpan): void => void (clay.over = [span])
+
+function follow(clay: Clay, toMin: Minute): Trajectory[] {
+  const { ware, draw } = clay
+  const ways = ware.classes.map((part, c) => {
+    const start = clay.states[c]
+    const spans = clay.over.map((span) => ({ ...span, fromMin: Math.max(span.fromMin, clay.minute) }))
+    return trajectory({ part, spans, airOfSpot: ware.airOfSpot, draw, toMin, ...(start ? { start } : {}) })
+  })
+  clay.states = ways.map(({ end }) => end)
+  clay.minute = toMin
+  return ways
+}
+
+/** Mean moistures now; as cut where nothing has been followed yet. */
+const meansOf = ({ states, draw }: Clay, classes: readonly number[]): number[] =>
+  classes.map((c) => {
+    const state = states[c]
+    return state ? meanDbOfState(state) : draw.startMoistureDb
+  })
 
 /** By draw, when the built piece is dry at its thickest spot under these spans; Infinity: not within a reasonable time. */
 export function dryMinutes(wares: Wares, ware: Ware, from: ClayState, spans: readonly CoverSpan[]): readonly number[] {
@@ -206,19 +259,18 @@ export function dryMinutes(wares: Wares, ware: Ware, from: ClayState, spans: rea
 /** The built piece starts as its wettest part is. */
 function wettestOf(from: ClayState, d: number): PartState | undefined {
   if (!from.states) return undefined
-  const wettest = from.states[d]!.reduce((most, next) => (sumOf(next) > sumOf(most) ? next : most))
+  const wettest = from.states[d]!.reduce((most, next) => (meanDbOfState(next) > meanDbOfState(most) ? next : most))
   return { minute: from.minute, middle: wettest.middle }
 }
 
-const sumOf = ({ middle }: PartState): number => middle.cellsDb.reduce((sum, db) => sum + db, 0)
+/** Mean of the middle; cells are closer at the faces. @see slab.ts, where they are laid out */
+function meanDbOfState({ middle: { cellsDb } }: PartState): number {
+  const edge = (i: number): number => Math.cos((Math.PI * i) / cellsDb.length) / 2
+  return cellsDb.reduce((sum, db, i) => sum + db * (edge(i) - edge(i + 1)), 0)
+}
 
 const classesOf = (ware: Ware, partIndexes: readonly number[]): readonly number[] =>
   [...new Set(partIndexes.map((p) => ware.classOfPart[p]!))].toSorted((a, b) => a - b)
-
-const startOf = (from: ClayState, d: number, c: number): { start?: PartState } => {
-  const start = from.states?.[d]?.[c]
-  return start ? { start } : {}
-}
 
 const spansKey = (spans: readonly CoverSpan[]): string => spans.map(({ fromMin, cover, spotId }) => `${fromMin}${cover}@${spotId}`).join()
 

@@ -10,16 +10,12 @@ const CLOSED_FORM_SHARE = 0.5
 export const partClassesOf = (design: Design, board: BoardKind): readonly PartClass[] =>
   design.parts.map((part) => partClassOf(part, board))
 
-/** The piece once it is built: it is dry when its thickest spot is. */
-export const builtClassOf = (design: Design, board: BoardKind): PartClass => {
-  const thicknessMm = Math.max(...design.parts.map((part) => part.thicknessMm))
-  return {
-    thicknessMm,
-    board,
-    thickestMm: Math.max(design.thickestMm, thicknessMm),
-    ...(design.closedForm ? { innerFaceShare: CLOSED_FORM_SHARE } : {}),
-  }
-}
+/** The piece once it is built, as far as dryness goes: a slab as thick as its thickest spot, which is dry last. */
+export const builtClassOf = (design: Design, board: BoardKind): PartClass => ({
+  thicknessMm: Math.max(design.thickestMm, ...design.parts.map((part) => part.thicknessMm)),
+  board,
+  ...(design.closedForm ? { innerFaceShare: CLOSED_FORM_SHARE } : {}),
+})
 
 /** What is trued later than fresh loses its edge with it, and with the edge what has dried first. */
 function partClassOf({ thicknessMm, widthMm, middleStaysIn, templateState }: DesignPart, board: BoardKind): PartClass {

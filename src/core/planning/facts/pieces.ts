@@ -11,8 +11,11 @@ import type { FiringMember } from '../plan.ts'
 const KAOLINITE_RATIO = 0.45
 /** Water left in ware that counts as dry, of its dry mass. Assumption, from the isotherm at 50 % humidity. */
 const WATER_LEFT_RATIO = 0.02
-/** Ware that a cubic metre of chamber takes. @see load_rules.csv: about 45 kg in 0.28 m3 (a kiln maker's example) */
-const FULL_WARE_KG_PER_M3 = 160
+/**
+ * More ware than a cubic metre of chamber takes, so that no load is slower than was reckoned with.
+ * @see load_rules.csv: about 45 kg in 0.28 m3 (a kiln maker's example) is 160
+ */
+const FULL_WARE_KG_PER_M3 = 240
 /** Furniture that a cubic metre of chamber takes. @see kiln_sizes_generic.csv: 18-25 kg in 0.20 m3 */
 const FURNITURE_KG_PER_M3 = 110
 
@@ -72,7 +75,8 @@ export function loadItem(studio: Studio, design: Design, kind: FiringKind, runId
 /** What a kiln called full holds, as heat sees it: a firing with less is no longer. */
 export function fullLoadOf({ space }: Kiln, kind: FiringKind): FiringLoad {
   const m3 = chamberMm3(space) / 1e9
-  return heatOf(FULL_WARE_KG_PER_M3 * m3, FURNITURE_KG_PER_M3 * m3, kind)
+  const shelvesKg = space.furniture.shelves.reduce((sum, { massKg, count }) => sum + massKg * count, 0)
+  return heatOf(FULL_WARE_KG_PER_M3 * m3, Math.max(shelvesKg, FURNITURE_KG_PER_M3 * m3), kind)
 }
 
 /** What stands in a kiln, as heat sees it. */
