@@ -8,7 +8,7 @@ import { inject, test } from 'vitest'
 import * as schema from '#db/schema/index.ts'
 import type { Db } from '#store/db.ts'
 import { openServer } from '#store/openServer.ts'
-import { TEMPLATE_DATABASE } from './databaseSetup.ts'
+import { TEMPLATE_DATABASE } from './databaseTemplates.ts'
 
 /** Lends the embedded database; whatever `run` writes is taken back. */
 export const withDb = async (run: (db: Db) => Promise<void>): Promise<void> => takenBack(await embedded(), run)
