@@ -15,6 +15,7 @@ import { airOfSpots } from './facts/spotAir.ts'
 import { type Job, jobsOf } from './jobs.ts'
 import { type LineNeed } from './needs.ts'
 import { offersOf } from './offers.ts'
+import { withRemedies } from './remedies.ts'
 import { type Costs, costNames, type Plan, type PlanningCase } from './plan.ts'
 
 /** Running sums of drying air reach this far beyond the horizon. */
@@ -49,8 +50,15 @@ export function makePlan(planningCase: PlanningCase, watch: Watch = {}): Plan {
     id: planIdOf(planningCase),
     input: planningCase.input,
     ...best,
+    leftOut: withRemedies(planningCase, best.leftOut, (changed) => firstOutcome(changed, leaning)),
     offers: free ? offersOf(planningCase, best, free) : [],
   }
+}
+
+/** One construction for a changed case, as remedies are tried. */
+function firstOutcome(planningCase: PlanningCase, leaning: Leaning): Outcome {
+  const { given, needs } = givenOf(planningCase)
+  return outcomeOf(given, construct(given, leaning), needs)
 }
 
 /** Negative if `a` is the better one: the first level in which they differ decides. */

@@ -2,7 +2,7 @@
 import type { Design, DesignStep, StepKind } from '#core/studio/studio.ts'
 import type { Minute } from '#core/time.ts'
 import type { Allotment, RunTask } from '../plan.ts'
-import { type Diary, earliestSlot, longestSpan } from './diary.ts'
+import { type Diary, earliestSlot, isFree, longestSpan, type Slot } from './diary.ts'
 import { addTask, type Desk, stepTask, taskId } from './desk.ts'
 
 /** What some of a run's pieces bear, and how many of them orders wait for. */
@@ -71,7 +71,8 @@ function placeStep(desk: Desk, runId: string, step: DesignStep, glazeId: string 
     const most = piecesIn(step, longestSpan(desk.diary, step.needs, fromMin, horizonMin))
     if (most < 1) return null
     const pieces = Math.min(left, most)
-    const slot = slotFor(desk.diary, step, stepMin(step, pieces), fromMin, horizonMin, pinned)
+    const shown = shownSlot(desk, taskId(runId, step.id, glazeId), step, stepMin(step, pieces), fromMin)
+    const slot = shown ?? slotFor(desk.diary, step, stepMin(step, pieces), fromMin, horizonMin, pinned)
     if (!slot) return null
     const task = stepTask(runId, step.id, slot, pieces, { glazeId, pinned: pinned !== undefined })
     const again = desk.tasks.filter(({ id }) => id === task.id || id.startsWith(`${task.id}/part`)).length
@@ -82,6 +83,17 @@ function placeStep(desk: Desk, runId: string, step: DesignStep, glazeId: string 
     doneMin = Math.max(doneMin, slot.endMin)
   }
   return { doneMin, tasks }
+}
+
+/** Where the plan before had it, if that is today or tomorrow and still free. */
+function shownSlot(desk: Desk, id: string, step: DesignStep, durationMin: number, fromMin: Minute): Slot | null {
+  const { planningCase, studio } = desk.given
+  if (!desk.leaning.holds) return null
+  const shown = planningCase.basePlan?.tasks.find((task) => task.id === id)
+  if (!shown || shown.startMin < fromMin || shown.startMin >= planningCase.holdUntilMin) return null
+  if (!studio.makers.some((maker) => maker.id === shown.makerId && maker.skills.includes(step.needs))) return null
+  const slot = { makerId: shown.makerId, startMin: shown.startMin, endMin: shown.startMin + durationMin }
+  return isFree(desk.diary, 'making', slot) ? slot : null
 }
 
 function slotFor(diary: Diary, step: DesignStep, durationMin: number, fromMin: Minute, horizonMin: Minute, pinned?: { startMin: Minute; makerId: string | null }) {

@@ -14,6 +14,7 @@ import { stepMin } from './bench.ts'
 import { spendClay } from './clayStore.ts'
 import { addTask, type Desk, type PlacedClay, stepTask, takeBoards } from './desk.ts'
 import { earliestSlot, type Slot } from './diary.ts'
+import { legsOfChain, shownChain } from './replay.ts'
 import { leastFree, take } from './room.ts'
 import { cutSlots, wantedSlot } from './starts.ts'
 import { findWait, type Wait } from './wait.ts'
@@ -32,7 +33,6 @@ type Chain = {
   readonly held: readonly boolean[]
   readonly tasks: readonly RunTask[]
   readonly waits: PlannedRun['waits']
-  readonly lookInCount: number
 }
 
 /** Places a run's clay from where it is to dry ware; or why it cannot be. Nothing is booked unless all of it holds. */
@@ -65,7 +65,7 @@ function placeNew(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningReason
     const ware = desk.given.wareOf(job, spot)
     const task = stepTask(job.id, cut.id, slot, job.count, { pinned })
     const path = pathFrom(ware, asCut(ware, slot.endMin))
-    const start: Chain = { ware, spot, path, legs: [], held: ware.draws.map(() => true), tasks: [task], waits: [], lookInCount: 0 }
+    const start: Chain = { ware, spot, path, legs: [], held: ware.draws.map(() => true), tasks: [task], waits: [] }
     const placed = finishChain(desk, job, start, claySteps(job).filter(({ kind }) => kind !== 'cut'), slot.startMin, slot.endMin)
     if (!('code' in placed)) return placed
     reason ??= placed
@@ -79,7 +79,7 @@ function placeUnderWay(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningR
   const ware = desk.given.wareOf(job, spot)
   const { nowMin } = desk.given
   const path = pathFrom(ware, stateNow(desk, job, ware))
-  const start: Chain = { ware, spot, path, legs: [], held: ware.draws.map(() => true), tasks: [], waits: run.waits, lookInCount: 0 }
+  const start: Chain = { ware, spot, path, legs: [], held: ware.draws.map(() => true), tasks: [], waits: run.waits }
   const left = claySteps(job).filter(({ id, kind }) => kind !== 'cut' && !run.doneStepIds.includes(id))
   return finishChain(desk, job, start, left, nowMin, run.cutMin)
 }
@@ -94,9 +94,45 @@ function finishChain(desk: Desk, job: Job, start: Chain, steps: readonly DesignS
     if ('code' in next) return next
     chain = next
   }
+  return bookChain(desk, job, chain, boardsFromMin, cutMin)
+}
+
+/** A run's clay just as it was shown, booked; null if that no longer holds. */
+export function placeAsShown(desk: Desk, job: Job): PlacedClay | null {
+  const isCut = job.stage !== 'begun'
+  const left = claySteps(job).filter(({ id, kind }) => !isCut || (kind !== 'cut' && !job.state!.doneStepIds.includes(id)))
+  const shown = shownChain(desk, job, left)
+  if (!shown) return null
+  const [first, ...rest] = shown
+  const spotId = isCut ? spotNow(job) : first!.after?.spotId
+  const spot = desk.given.studio.spots.find(({ id }) => id === spotId)
+  if (!spot) return null
+  const ware = desk.given.wareOf(job, spot)
+  const path = pathFrom(ware, isCut ? stateNow(desk, job, ware) : asCut(ware, first!.endMin))
+  const start: Chain = { ware, spot, path, legs: [], held: ware.draws.map(() => true), tasks: isCut ? [] : [first!], waits: isCut ? job.state!.waits : [] }
+  const boardsFromMin = isCut ? desk.given.nowMin : first!.startMin
+  const placed = bookChain(desk, job, replayed(job, start, isCut ? shown : rest), boardsFromMin, isCut ? job.state!.cutMin : first!.endMin)
+  return 'code' in placed ? null : placed
+}
+
+/** The chain that was shown, walked again from where the clay is. */
+function replayed(job: Job, start: Chain, shown: readonly RunTask[]): Chain {
+  const tasks = [...start.tasks, ...shown]
+  const over = start.waits.at(-1)?.cover ?? tasks[0]!.after?.cover ?? 'open'
+  const legs = legsOfChain(tasks, { fromMin: start.path.minute, spotId: start.spot.id, over }, ({ stepId }) => {
+    const step = job.design.steps.find(({ id }) => id === stepId)!
+    return { band: step.band ?? anyBand, partIndexes: partsOf(job, step) }
+  })
+  const endMin = tasks.at(-1)!.endMin
+  const set = tasks.slice(0, -1).flatMap(({ endMin: fromMin, after }) => (after ? [{ fromMin, ...after }] : []))
+  return { ...start, legs, tasks, waits: [...start.waits, ...set], path: { ...start.path, minute: endMin } }
+}
+
+/** The rest after the last step, the drying, the boards; booked if all of it holds. */
+function bookChain(desk: Desk, job: Job, chain: Chain, boardsFromMin: Minute, cutMin: Minute | null): PlacedClay | PlanningReason {
   const { state, held } = settled(chain.ware, chain.path.start, chain.legs)
   const heldCount = held.filter(Boolean).length
-  if (heldCount < drawsFor(desk.given.studio.rules.windowOdds)) return missed(chain, steps)
+  if (heldCount < drawsFor(desk.given.studio.rules.windowOdds)) return missed(job, chain)
   const rested = restAndOpen(desk, job, chain, state)
   if ('code' in rested) return rested
   const dryByDrawMin = rested.dryByDrawMin
@@ -130,9 +166,10 @@ function finishChain(desk: Desk, job: Job, start: Chain, steps: readonly DesignS
 }
 
 /** The full model disagrees with the fast path: the window is too thin to count on. */
-function missed(chain: Chain, steps: readonly DesignStep[]): PlanningReason {
-  const last = chain.legs.at(-1)?.work
-  return { code: 'window-closes-while-nobody-there', params: { step: steps.at(-1)?.name ?? '', part: chain.ware.partNames[0] ?? '', closeMin: last?.toMin ?? chain.path.minute } }
+function missed({ design }: Job, { legs, tasks, ware, path }: Chain): PlanningReason {
+  const step = design.steps.find(({ id }) => id === tasks.findLast(({ kind }) => kind === 'step')?.stepId)
+  const closeMin = legs.at(-1)?.work.toMin ?? path.minute
+  return { code: 'window-closes-while-nobody-there', params: { step: step?.name ?? '', part: ware.partNames[0] ?? '', closeMin } }
 }
 
 const anyBand: StepBand = { from: 'any', to: 'any' }
@@ -181,8 +218,8 @@ function coversAtOnce(desk: Desk, chain: Chain): readonly CoverKind[] {
 function withStep(desk: Desk, job: Job, chain: Chain, step: DesignStep, wait: Wait): Chain {
   const spotId = chain.spot.id
   const waiting = covered(chain, wait.covering.first, spotId, chain.path.minute, wait.parksAtOnce ? wait.parkWhen : null)
-  const lookIns = wait.lookIns.map(({ slot, parks, cover }, i) =>
-    stepTask(job.id, `look-in:${chain.lookInCount + i + 1}`, slot, job.count, {
+  const lookIns = wait.lookIns.map(({ slot, parks, cover }) =>
+    stepTask(job.id, lookInId(slot), slot, job.count, {
       kind: 'look-in',
       parkWhen: parks ? wait.parkWhen : null,
       after: cover === null ? null : { cover, spotId },
@@ -201,9 +238,11 @@ function withStep(desk: Desk, job: Job, chain: Chain, step: DesignStep, wait: Wa
     held: wait.held,
     tasks: [...waiting.tasks, ...lookIns, task],
     waits: [...before, ...changes, ...parked],
-    lookInCount: chain.lookInCount + lookIns.length,
   }
 }
+
+/** A look-in is named by its minute, so that a plan made again names it alike. */
+const lookInId = ({ startMin }: Slot): string => `look-in:${startMin}`
 
 function legOf(job: Job, chain: Chain, step: DesignStep, { covering, lookIns, parkWhen, parksAtOnce, slot }: Wait): Leg {
   return {
@@ -258,12 +297,11 @@ function restAndOpen(desk: Desk, job: Job, chain: Chain, state: ClayState): { re
     const lookIn = earliestSlot(desk.diary, 'look-in', null, rules.lookInMin, readyMin, desk.given.horizonMin)
     if (!lookIn) return { code: 'no-making-hours', params: { work: 'look-in' } }
     const after = { cover: remaining[i + 1]!.cover, spotId: chain.spot.id }
-    const task = stepTask(job.id, `look-in:${next.lookInCount + 1}`, lookIn, job.count, { kind: 'look-in', after })
+    const task = stepTask(job.id, lookInId(lookIn), lookIn, job.count, { kind: 'look-in', after })
     next = {
       ...next,
       tasks: [...next.tasks, task],
       waits: [...next.waits, { fromMin: lookIn.endMin, ...after }],
-      lookInCount: next.lookInCount + 1,
     }
     spans.push({ fromMin: lookIn.endMin, ...after })
     fromMin = lookIn.endMin

@@ -12,10 +12,10 @@ import { fullLoadOf } from '../facts/pieces.ts'
 import type { Job } from '../jobs.ts'
 import type { PlanningReason } from '../reasons.ts'
 import { glazePortions, type GlazePortion, placeBenchSteps } from './bench.ts'
-import { placeClay } from './clayChain.ts'
+import { placeAsShown, placeClay } from './clayChain.ts'
 import { spendGlaze } from './clayStore.ts'
 import { type Desk, freshDesk, type Given, type Leaning, type PlacedClay } from './desk.ts'
-import { fireLot, type FiredLot } from './firings.ts'
+import { fireAsShown, fireLot, type FiredLot } from './firings.ts'
 import { latestLoad, type Lot, scheduleOf } from './lots.ts'
 import { placeFiringsUnderWay } from './underWay.ts'
 
@@ -48,21 +48,38 @@ export function construct(given: Given, leaning: Leaning): Construction {
     bench.portions.set(job.id, glazePortions(design, job.count, job.allotments))
   }
   for (const out of placeFiringsUnderWay(desk)) outOfKiln(bench, jobOf(given, out.runId), out.kind, out.glazeId, out.count, out.emptyMin)
-  for (const job of inOrder(given.jobs, leaning)) beginJob(bench, job)
+  const order = inOrder(given, leaning)
+  const kept = leaning.holds ? order.filter((job) => keepAsShown(bench, job)) : []
+  for (const job of order) if (!kept.includes(job)) beginJob(bench, job)
   fireAll(bench)
   return { desk, ready: bench.ready, stuck: bench.stuck }
 }
 
 const jobOf = (given: Given, runId: string): Job | undefined => given.jobs.find(({ id }) => id === runId)
 
-/** Clay under way first, since it is drying now; then those the leaning names; then by urgency. */
-function inOrder(jobs: readonly Job[], { first }: Leaning): readonly Job[] {
+/** Clay first, since it cannot wait: under way, as the leaning names it, by urgency; bisque and fired ware give way to it. */
+function inOrder({ jobs }: Given, { first }: Leaning): readonly Job[] {
   const rank = (job: Job) => {
+    if (!isClay(job)) return first.length + 1
     if (job.stage !== 'begun') return -1
     const named = first.indexOf(job.id)
     return named < 0 ? first.length : named
   }
   return jobs.toSorted((a, b) => rank(a) - rank(b))
+}
+
+const isClay = ({ stage }: Job): boolean => stage === 'begun' || stage === 'clay' || stage === 'drying'
+
+/** Places a run's clay where the potter has seen it, if it can stay there. */
+function keepAsShown(bench: Bench, job: Job): boolean {
+  const placed = isClay(job) ? placeAsShown(bench.desk, job) : null
+  if (placed) waitForBisque(bench, placed)
+  return placed !== null
+}
+
+function waitForBisque(bench: Bench, placed: PlacedClay): void {
+  bench.desk.clay.set(placed.job.id, placed)
+  bench.lots.push(bisqueLot(bench, placed))
 }
 
 function beginJob(bench: Bench, job: Job): void {
@@ -73,10 +90,7 @@ function beginJob(bench: Bench, job: Job): void {
     case 'drying': {
       const placed = placeClay(desk, job)
       if ('code' in placed) bench.stuck.push({ runId: job.id, glazeId: undefined, count: job.count, reason: placed })
-      else {
-        desk.clay.set(job.id, placed)
-        bench.lots.push(bisqueLot(bench, placed))
-      }
+      else waitForBisque(bench, placed)
       return
     }
     case 'bisque':
@@ -131,6 +145,12 @@ function latestLoadOf(bench: Bench, job: Job, kind: FiringKind): Minute {
 
 /** One firing after the other, for the lot whose date presses most. */
 function fireAll(bench: Bench): void {
+  const { planningCase, nowMin } = bench.desk.given
+  const shown = bench.desk.leaning.holds ? (planningCase.basePlan?.firings ?? []) : []
+  for (const firing of shown) {
+    if (firing.underWay || firing.loadMin < nowMin || firing.loadMin >= planningCase.holdUntilMin) continue
+    for (const out of fireAsShown(bench.desk, firing, bench.lots)) takeOut(bench, out)
+  }
   for (;;) {
     const pressing = bench.lots.filter(({ neededCount }) => neededCount > 0)
     if (pressing.length === 0) break

@@ -13,7 +13,7 @@ import { fillOf } from '../facts/fill.ts'
 import { firingLoadOf, fullLoadOf, loadItem } from '../facts/pieces.ts'
 import type { FiringMember, PlannedFiring } from '../plan.ts'
 import type { PlanningReason } from '../reasons.ts'
-import { book, type Slot } from './diary.ts'
+import { book, isFree, type Slot } from './diary.ts'
 import type { Desk } from './desk.ts'
 import { firingSlot, type KilnSlot, loadingSlots } from './kilnSlots.ts'
 import { type Lot, type LotSchedule, mayShare, oddsDry, sharedScheduleOf } from './lots.ts'
@@ -39,6 +39,22 @@ type Candidate = {
   readonly candleHours: number
   readonly pool: readonly Lot[]
   readonly fill: number
+}
+
+/** A firing of today or tomorrow as it was shown, if its ware is there and its kiln still free; empty if not. */
+export function fireAsShown(desk: Desk, shown: PlannedFiring, waiting: readonly Lot[]): readonly FiredLot[] {
+  const kiln = desk.given.studio.kilns.find(({ id }) => id === shown.kilnId)
+  const loader = desk.given.planningCase.basePlan?.kilnTasks.find(({ firingId, kind }) => firingId === shown.id && kind === 'load')
+  const lots = waiting.filter((lot) => lot.kind === shown.kind && lot.readyMin <= shown.loadMin && lot.boardsUntilMin > shown.loadMin)
+  const pool = lots.filter((lot) => shown.members.some(({ runId, glazeId }) => runId === lot.runId && glazeId === lot.glazeId))
+  if (!kiln || !loader || pool.length === 0 || pool.some((lot) => !mayShare(desk.given.studio, pool[0]!, lot))) return []
+  const loading = { makerId: loader.makerId, startMin: loader.startMin, endMin: loader.startMin + kiln.loadMin }
+  if (!isFree(desk.diary, 'making', loading)) return []
+  const timed = timesFor(desk, kiln, pool, loading.startMin)
+  const slot = timed && firingSlot(desk.diary, desk.kilns, kiln, timed.times, loading, desk.given.horizonMin)
+  if (!slot) return []
+  const fired = fire(desk, pool[0]!, { kiln, slot, ...timed, pool, fill: fillOf(kiln.space, shown.kind, sized(desk, shown.kind, pool)) })
+  return 'code' in fired ? [] : fired
 }
 
 /** One more firing for `lot` and what can go with it, booked; or why there is none. */

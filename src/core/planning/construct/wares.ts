@@ -59,8 +59,8 @@ export const emptyWares = (): Wares => ({ memo: new Map() })
 /** Ware not dry after this long under a plan's covers counts as never dry. */
 const LONGEST_DRYING_MIN = 40 * MIN_PER_DAY
 
-/** Longest step when only the day of dryness is asked for. */
-const DRYING_STEP_MIN = 60
+/** Longest step when only the day of dryness is asked for, and what is added for it. */
+const DRYING_STEP_MIN = 120
 /** The fast path may be this far from the full model where steps are placed; it is kept clear of both ends. */
 const FAST_MARGIN_MIN = 25
 
@@ -251,7 +251,7 @@ export function dryMinutes(wares: Wares, ware: Ware, from: ClayState, spans: rea
         stepMin: DRYING_STEP_MIN,
         ...(start ? { start } : {}),
       })
-      return Math.ceil(fallsTo(path.minute, path.wettestDb, dryDb))
+      return Math.ceil(fallsTo(path.minute, path.wettestDb, dryDb)) + DRYING_STEP_MIN
     }),
   )
 }
