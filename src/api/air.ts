@@ -21,7 +21,7 @@ const getReadings = createRoute({
 const postReadings = createRoute({
   method: 'post',
   path: '/air-readings',
-  request: jsonBody(z.union([listOf('The readings', airReadingRecord, 1, mostAtOnce), airReadingRecord])),
+  request: jsonBody(z.union([listOf('readings', airReadingRecord, 1, mostAtOnce), airReadingRecord])),
   responses: answers(200, 'How many were new', z.object({ addedCount: z.int() })),
 })
 

@@ -34,7 +34,7 @@ const place = z.object({ id: z.string(), outcome: z.enum(['added', 'known', 'dif
 const postLog = createRoute({
   method: 'post',
   path: '/log',
-  request: jsonBody(z.union([listOf('The entries', entry, 1, mostAtOnce), entry])),
+  request: jsonBody(z.union([listOf('entries', entry, 1, mostAtOnce), entry])),
   responses: answers(200, 'Where each entry stands', z.object({ logPosition: z.int(), places: z.array(place) })),
 })
 
