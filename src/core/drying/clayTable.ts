@@ -15,6 +15,10 @@ export type ClayTable = {
   readonly length: Float64Array
   /** Relative humidity over the clay. */
   readonly activity: Float64Array
+  /** Integral of `liquid` from dry up: what a gradient of moisture through the clay can carry. */
+  readonly carried: Float64Array
+  /** The same of `vapour`. */
+  readonly carriedAsVapour: Float64Array
   /** Integral of 1 / length^2 from dry up: what a wet face has to give off per dry mass, as its area shrinks. */
   readonly toGiveOff: Float64Array
   readonly specificVolumeAsCut: number
@@ -40,6 +44,8 @@ function makeTable(draw: Draw): ClayTable {
   const vapour = new Float64Array(ROW_COUNT)
   const length = new Float64Array(ROW_COUNT)
   const toGiveOff = new Float64Array(ROW_COUNT)
+  const carried = new Float64Array(ROW_COUNT)
+  const carriedAsVapour = new Float64Array(ROW_COUNT)
   const activity = new Float64Array(ROW_COUNT)
   const specificVolumeAsCut = specificVolumeM3Kg(draw.startMoistureDb, draw.endOfShrinkageDb)
   for (let row = 0; row < ROW_COUNT; row++) {
@@ -50,9 +56,12 @@ function makeTable(draw: Draw): ClayTable {
     vapour[row] = (draw.vapourPermeability * waterActivitySlope(moistureDb, draw.oswinA, draw.oswinB)) / volume
     length[row] = Math.cbrt(volume / specificVolumeAsCut)
     activity[row] = row === 0 ? 0 : waterActivity(moistureDb, draw.oswinA, draw.oswinB)
+    if (row > 0)
+      carriedAsVapour[row] = carriedAsVapour[row - 1]! + (vapour[row]! + vapour[row - 1]!) / (2 * ROWS_PER_DB)
+    if (row > 0) carried[row] = carried[row - 1]! + (liquid[row]! + liquid[row - 1]!) / (2 * ROWS_PER_DB)
     if (row > 0) toGiveOff[row] = toGiveOff[row - 1]! + 1 / (length[row]! * length[row - 1]! * ROWS_PER_DB)
   }
-  return { liquid, vapour, length, activity, toGiveOff, specificVolumeAsCut }
+  return { liquid, vapour, length, activity, carried, carriedAsVapour, toGiveOff, specificVolumeAsCut }
 }
 
 /** A table's value at a moisture; the wettest row's beyond. */

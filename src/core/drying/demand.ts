@@ -1,12 +1,15 @@
 import { quickSaturationPa, quickSaturationSlopePaK } from '#core/air/saturationTable.ts'
 import type { Minute } from '../time.ts'
 import { MIN_PER_HOUR, S_PER_HOUR } from '../units.ts'
-import type { Surroundings } from './slab.ts'
+import { latentHeat, type Surroundings } from './slab.ts'
 import { filmKeeper, surround, type Exposure, type HourlyAir } from './surroundings.ts'
 import type { AirOfSpot, Draw } from './types.ts'
 
 /** Activity over clay that is still wet, on the middle of the way from cut to firm. @see waterActivity at 0.2 */
 const WET_ACTIVITY = 0.9985
+
+/** Face left, of that as cut, midway to the end of shrinkage: a smaller face is cooled less. */
+const MIDWAY_AREA = 0.945
 
 /** What wet clay would give off in one exposure and draw, summed from hour to hour. */
 export type Demand = {
@@ -14,6 +17,8 @@ export type Demand = {
   readonly running: Float64Array
   /** Temperature that a wet face comes to at the start of hour i. */
   readonly wetTempC: Float64Array
+  /** Share of the heat that ware holds above the wet temperature which goes into water, not into the room. */
+  readonly heatShare: number
 }
 
 /**
@@ -84,26 +89,31 @@ function sumDemand(book: DemandBook, spotId: string, exposure: Exposure, draw: n
   const keeper = filmKeeper()
   let tempC = hours.tempC[0]!
   let before = 0
+  let heatShare = 0
   for (let hour = 0; hour < book.hourCount; hour++) {
     air.tempC = hours.tempC[hour]!
     air.vapourPressurePa = hours.vapourPa[hour]!
     air.airSpeedMS = hours.speedMS[hour]!
     surround(around, exposure, air, keeper)
     const g = around.topKgM2SPa + around.bottomKgM2SPa
-    tempC = wetFaceTempC(around, g, tempC)
+    tempC = wetFaceTempC(around, g * MIDWAY_AREA, tempC)
     wetTempC[hour] = tempC
     const now = g * (WET_ACTIVITY * quickSaturationPa(tempC) - around.vapourPressurePa)
     if (hour > 0) running[hour] = running[hour - 1]! + ((before + now) / 2) * S_PER_HOUR
     before = now
+    if (hour === 0) {
+      const intoWater = latentHeat(tempC) * g * quickSaturationSlopePaK(tempC)
+      heatShare = intoWater / (intoWater + around.heatWM2K)
+    }
   }
-  return { running, wetTempC }
+  return { running, wetTempC, heatShare }
 }
 
 /** Where heat from the room and the cold of evaporation balance. */
 function wetFaceTempC(around: Surroundings, g: number, guessC: number): number {
   let tempC = guessC
   for (let step = 0; step < 8; step++) {
-    const latent = 2.501e6 - 2361 * tempC
+    const latent = latentHeat(tempC)
     const flux = g * (WET_ACTIVITY * quickSaturationPa(tempC) - around.vapourPressurePa)
     const gain = around.heatWM2K * (around.airTempC - tempC) - latent * flux
     const change = gain / (around.heatWM2K + latent * g * WET_ACTIVITY * quickSaturationSlopePaK(tempC))

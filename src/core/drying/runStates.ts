@@ -1,7 +1,7 @@
 import { seededRng } from '../rng.ts'
 import type { Minute } from '../time.ts'
 import { trajectory } from './fullModel.ts'
-import { CELL_COUNT } from './slab.ts'
+import { cellShare } from './slab.ts'
 import type { AirOfSpot, CoverSpan, Draw, PartClass, PartState, StepBand, ZoneState } from './types.ts'
 import { moistureBandOf } from './windows.ts'
 
@@ -127,7 +127,4 @@ function within(value: number, { low, high }: Bounds): number {
   return value
 }
 
-function meanOf({ cellsDb }: ZoneState): number {
-  const edge = (i: number): number => Math.cos((Math.PI * i) / CELL_COUNT) / 2
-  return cellsDb.reduce((sum, db, i) => sum + db * (edge(i) - edge(i + 1)), 0)
-}
+const meanOf = ({ cellsDb }: ZoneState): number => cellsDb.reduce((sum, db, i) => sum + db * cellShare(i), 0)

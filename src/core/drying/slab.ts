@@ -11,7 +11,7 @@ const WATER_HEAT = 4186
 const BOARD_HEAT = 2000
 /** Below this moisture an absorbent board draws nothing more, and lets go over the last points above it. Assumption. */
 export const SUCTION_ENDS_DB = 0.15
-const SUCTION_FADES_DB = 0.05
+export const SUCTION_FADES_DB = 0.05
 /** Rounds of a step end when the fluxes have settled to this share. */
 const SETTLED_SHARE = 4e-3
 const SETTLED_KGM2S = 1e-10
@@ -62,8 +62,7 @@ export function freshSlab(thicknessMm: number, draw: Draw, tempC: number): Slab 
   const clay = clayTableOf(draw)
   const dryMassKgM2 = thicknessMm / 1000 / clay.specificVolumeAsCut
   const cellMass = new Float64Array(CELL_COUNT)
-  const edge = (i: number): number => Math.cos((Math.PI * i) / CELL_COUNT) / 2
-  for (let i = 0; i < CELL_COUNT; i++) cellMass[i] = dryMassKgM2 * (edge(i) - edge(i + 1))
+  for (let i = 0; i < CELL_COUNT; i++) cellMass[i] = dryMassKgM2 * cellShare(i)
   const closedFace = (): FaceFlux => ({ kgM2S: 0, perDb: 0, perKelvin: 0, surfaceDb: draw.startMoistureDb })
   return {
     clay,
@@ -84,6 +83,10 @@ export function freshSlab(thicknessMm: number, draw: Draw, tempC: number): Slab 
     },
   }
 }
+
+/** Share of a slab's mass in its i-th cell: thin at the faces, where moisture changes fastest. */
+export const cellShare = (i: number): number =>
+  (Math.cos((Math.PI * i) / CELL_COUNT) - Math.cos((Math.PI * (i + 1)) / CELL_COUNT)) / 2
 
 /** Puts a slab into a known state. */
 export function restoreSlab(slab: Slab, state: ZoneState): void {
