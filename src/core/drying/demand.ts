@@ -51,7 +51,7 @@ export const exposureKey = (exposure: Exposure, spotId: string): string =>
 export function demandOf(book: DemandBook, key: string, spotId: string, exposure: Exposure, draw: number): Demand {
   let byDraw = book.demands.get(key)
   if (!byDraw) {
-    byDraw = new Array<Demand | undefined>(book.draws.length).fill(undefined)
+    byDraw = book.draws.map(() => undefined)
     book.demands.set(key, byDraw)
   }
   return (byDraw[draw] ??= sumDemand(book, spotId, exposure, draw))

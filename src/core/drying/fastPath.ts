@@ -4,9 +4,10 @@ import { clayTableOf, lookUp, type ClayTable } from './clayTable.ts'
 import type { DemandBook } from './demand.ts'
 import { legsOf, type CurveRequest } from './legs.ts'
 import { marchOf, type March } from './march.ts'
+import { curvesWithRecourse } from './recourse.ts'
 import { hourAtMoisture, moistureAtHour, type Walk } from './runningSums.ts'
 import { cellShare, heatCapacityOf } from './slab.ts'
-import type { CoverRegime, PartClass, PartState, StepBand, WindowTable } from './types.ts'
+import type { CoverRegime, CoverSpan, PartClass, PartState, StepBand, WindowTable } from './types.ts'
 import { moistureBandOf, tableOf, windowOf, type DrawWindow, type MoistureBand, type PartCurve } from './windows.ts'
 
 /** Moisture at which a part's heat capacity is taken. */
@@ -53,9 +54,9 @@ function fastRow(request: FastRequest, limits: readonly (readonly MoistureBand[]
   const endMin = Math.min(cutMin + horizonMin, (book.firstHour + book.hourCount - 1) * MIN_PER_HOUR)
   const windows: DrawWindow[][] = bands.map(() => [])
   book.draws.forEach((draw, d) => {
-    const curves = parts.map((part, p) =>
-      fastCurve({ book, part, spans, cutMin, endMin, draw, d, start: starts?.[p]?.[d] }),
-    )
+    const curvesUnder = (under: readonly CoverSpan[]): PartCurve[] =>
+      parts.map((part, p) => fastCurve({ book, part, spans: under, cutMin, endMin, draw, d, start: starts?.[p]?.[d] }))
+    const curves = curvesWithRecourse(curvesUnder, spans, regime.recourse, limits[d]!, cutMin)
     limits[d]!.forEach((limit, step) => windows[step]!.push(windowOf(curves, limit)))
   })
   return windows

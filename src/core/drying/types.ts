@@ -76,7 +76,24 @@ export type CoverSpan = {
 }
 
 /** A way of covering a run, as spans in rising order of which the first begins at `cutMin`. */
-export type CoverRegime = { readonly id: string; readonly spansFrom: (cutMin: Minute) => readonly CoverSpan[] }
+export type CoverRegime = {
+  readonly id: string
+  readonly spansFrom: (cutMin: Minute) => readonly CoverSpan[]
+  /** Absent: covers change as written, however the clay turns out. */
+  readonly recourse?: Recourse
+}
+
+/** What somebody who looks in does when the clay turns out faster or slower than planned. */
+export type Recourse = {
+  /** When somebody looks in, rising. */
+  readonly lookInsFrom: (cutMin: Minute) => readonly Minute[]
+  /** The step (index of its band) that the ware is kept for; later steps are read as if it stayed parked. */
+  readonly forBand: number
+  /** Ware found ready for that step is parked under this. */
+  readonly park: CoverKind
+  /** Ware found not ready at a look-in this long after its cut, or later, is given this barer cover. */
+  readonly hurry?: { readonly afterMin: number; readonly cover: CoverKind }
+}
 
 /** One joint draw of all that is uncertain; the same draw serves every part, step, run and question. */
 export type Draw = {

@@ -1,19 +1,6 @@
 import type { Minute } from '../time.ts'
 import { firmnessThresholdDb } from './clay.ts'
-import { trajectory } from './fullModel.ts'
-import type {
-  AirOfSpot,
-  Binding,
-  CoverRegime,
-  CoverSpan,
-  Draw,
-  Firmness,
-  PartClass,
-  PartState,
-  StepBand,
-  Trajectory,
-  WindowTable,
-} from './types.ts'
+import type { Binding, Draw, Firmness, StepBand, Trajectory, WindowTable } from './types.ts'
 
 /** A step's band as moistures in one draw; infinite where the step sets no limit. */
 export type MoistureBand = {
@@ -136,55 +123,6 @@ function partFrom(
     if (Math.max(...moistures) - driest > maxDifferenceDb) return { minute, part: moistures.indexOf(driest) }
   }
   return { minute: Infinity, part: 0 }
-}
-
-export type WindowRequest = {
-  readonly parts: readonly PartClass[]
-  /** One band per step, in the steps' order: all are read from the same trajectories. */
-  readonly bands: readonly StepBand[]
-  readonly regime: CoverRegime
-  readonly cutMin: readonly Minute[]
-  readonly draws: readonly Draw[]
-  readonly airOfSpot: AirOfSpot
-  /** How long after its cut a run is followed. */
-  readonly horizonMin: number
-  /** For a run under way, at its one `cutMin` (the moment of these states): [part][draw]. */
-  readonly starts?: readonly (readonly PartState[])[]
-}
-
-/**
- * Windows of every step by the full model: slow and exact, for checking plans and settling what the fast path found.
- * @returns one table per band
- */
-export function fullWindowTables(request: WindowRequest): WindowTable[] {
-  const rows = request.cutMin.map((cutMin) => fullRow(request, cutMin))
-  return request.bands.map((_, step) =>
-    tableOf(
-      request.cutMin,
-      rows.map((row) => row[step]!),
-    ),
-  )
-}
-
-/** Windows at one cut, [band][draw]. */
-function fullRow(request: WindowRequest, cutMin: Minute): DrawWindow[][] {
-  const { parts, bands, draws } = request
-  const spans: readonly CoverSpan[] = request.regime.spansFrom(cutMin)
-  const windows: DrawWindow[][] = bands.map(() => [])
-  draws.forEach((draw, d) => {
-    const limits = bands.map((band) => moistureBandOf(band, draw))
-    const untilDb = Math.min(...limits.map(({ closeAtDb, rimCloseAtDb }) => Math.min(closeAtDb, rimCloseAtDb)))
-    const curves = parts.map((part, p) => {
-      const start = request.starts?.[p]?.[d]
-      const toMin = cutMin + request.horizonMin
-      const { airOfSpot } = request
-      return curveOf(
-        trajectory({ part, spans, airOfSpot, draw, toMin, ...(start && { start }), ...(untilDb > 0 && { untilDb }) }),
-      )
-    })
-    limits.forEach((limit, step) => windows[step]!.push(windowOf(curves, limit)))
-  })
-  return windows
 }
 
 /** Draw-by-draw windows as a table. @param rows [cut][draw] */
