@@ -1,0 +1,120 @@
+/** The composition root: reads the environment, opens the store, listens, closes. */
+import { createAdaptorServer, type ServerType } from '@hono/node-server'
+import { once } from 'node:events'
+import type { Server } from 'node:http'
+import type { AddressInfo } from 'node:net'
+import path from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { DateTime } from 'luxon'
+import { exampleStudioFile } from '#db/seed/exampleStudio.ts'
+import { exampleZone } from '#db/seed/example/clock.ts'
+import { createApi } from '#api/api.ts'
+import { addPages } from '#api/pages.ts'
+import type { LogLine } from '#api/requestLog.ts'
+import { createHappenings } from '#app/happenings.ts'
+import { loadCase } from '#app/plan/loadCase.ts'
+import { createPlanner } from '#app/plan/planner.ts'
+import { startPlanThread } from '#app/plan/planThread.ts'
+import { savePlan } from '#app/plan/savePlan.ts'
+import { closeOnSignals } from '#store/closeOnSignals.ts'
+import { FolderInUse } from '#store/folderLock.ts'
+import { openStore, storePlaceOf } from '#store/open.ts'
+import { listStudios } from '#store/studios.ts'
+
+const exitCodes = { fault: 1, badInput: 2, inUse: 3 } as const
+const loopback = new Set(['127.0.0.1', '::1', 'localhost'])
+/** Rounds of improvement: a plan within a second or two, then better ones. */
+const EFFORTS = [0, 4, 20]
+const PLAN_LIMIT_MS = 120_000
+const PATIENCE_MS = 120_000
+/** As time passes, what has not been done yet has to move: the plan is looked at again though nothing was logged. */
+const REPLAN_EVERY_MS = 30 * 60_000
+
+const { WAREBOARD_FOLDER: folder = './data', PORT: port = '4600', HOST: host = '127.0.0.1', DATABASE_URL } = process.env
+
+try {
+  await run()
+} catch (error) {
+  console.error(sentenceOf(error) ?? error)
+  process.exit(error instanceof FolderInUse ? exitCodes.inUse : exitCodes.fault)
+}
+
+async function run(): Promise<void> {
+  if (!loopback.has(host)) refuseToBind()
+  const store = await openStore(storePlaceOf(DATABASE_URL, folder))
+  const happenings = createHappenings()
+  const planner = createPlanner({
+    book: {
+      load: (studioId, effort, start) => loadCase(store.db, studioId, effort, Math.floor(Date.now() / 60_000), start),
+      save: (studioId, plan) => savePlan(store.db, studioId, plan),
+    },
+    thread: startPlanThread(new URL('./worker.js', import.meta.url)),
+    happenings,
+    report: (event, details) => log({ event, ...details }),
+    efforts: EFFORTS,
+    limitMs: PLAN_LIMIT_MS,
+    patienceMs: PATIENCE_MS,
+    clockMs: Date.now,
+  })
+  const api = createApi(store.db, {
+    planner,
+    happenings,
+    log,
+    clockMs: Date.now,
+    hostNames: ['127.0.0.1', 'localhost', '[::1]'],
+    backUp: store.backUp,
+    exampleNow: () => exampleStudioFile(DateTime.now().setZone(exampleZone).toISODate()!),
+  })
+  addPages(api, { db: store.db, planner }, fileURLToPath(new URL('../web', import.meta.url)))
+  const server = createAdaptorServer({ fetch: api.fetch })
+  const askForAll = async () => {
+    for (const { id } of await listStudios(store.db)) planner.ask(id)
+  }
+  const again = setInterval(() => void askForAll(), REPLAN_EVERY_MS)
+  closeOnSignals(async () => {
+    clearInterval(again)
+    server.close()
+    // Screens hold their connections open to hear what happens; they come back by themselves.
+    if ('closeAllConnections' in server) server.closeAllConnections()
+    await planner.close()
+    await store.close()
+  })
+  const address = await listen(server)
+  store.announcePort(address.port)
+  const place = DATABASE_URL ? 'a database server' : path.resolve(folder)
+  console.log(
+    `Wareboard is at http://${host.includes(':') ? `[${host}]` : host}:${address.port} and keeps its data in ${place}`,
+  )
+  await askForAll()
+}
+
+async function listen(server: ServerType): Promise<AddressInfo> {
+  // A client that sends its headers or body drop by drop must not hold a connection for ever.
+  Object.assign(server as Server, { headersTimeout: 15_000, requestTimeout: 60_000 })
+  server.listen(Number(port), host)
+  await once(server, 'listening')
+  return server.address() as AddressInfo
+}
+
+function refuseToBind(): never {
+  console.error(
+    `Wareboard does not listen on ${host}: there are no accounts yet, so whoever can reach it can read and change everything. ` +
+      'It listens on this machine only (127.0.0.1).',
+  )
+  process.exit(exitCodes.badInput)
+}
+
+function sentenceOf(error: unknown): string | undefined {
+  if (error instanceof FolderInUse) {
+    const { holder, message } = error
+    return holder.port === null ? message : `${message} It is at http://127.0.0.1:${holder.port}`
+  }
+  const { code } = error as NodeJS.ErrnoException
+  if (code === 'EADDRINUSE') return `Port ${port} is taken by another program: set PORT to another one.`
+  return undefined
+}
+
+/** One line of JSON each, for whatever collects them. */
+function log(line: LogLine): void {
+  console.log(JSON.stringify({ at: new Date().toISOString(), ...line }))
+}
