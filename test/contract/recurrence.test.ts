@@ -43,18 +43,26 @@ test.each([
 
 test('a rule that the file takes is one that the calendar can lay out, and no other', () => {
   const part = fc.constantFrom(
-    'FREQ=DAILY', 'FREQ=WEEKLY', 'FREQ=MONTHLY', 'FREQ=YEARLY', 'INTERVAL=2', 'COUNT=5', 'UNTIL=20270101',
-    
-      'BYDAY=MO,WE',
-      'BYDAY=-1FR',
-      'BYMONTHDAY=31',
-      'BYMONTH=2',
-      'BYYEARDAY=-1',
-      'BYWEEKNO=53',
-      'BYSETPOS=2',
-      'WKST=SU',
-    ,
-    'BYHOUR=9', 'BYDAY=XX', 'COUNT=0', '',
+    'FREQ=DAILY',
+    'FREQ=WEEKLY',
+    'FREQ=MONTHLY',
+    'FREQ=YEARLY',
+    'INTERVAL=2',
+    'COUNT=5',
+    'UNTIL=20270101',
+
+    'BYDAY=MO,WE',
+    'BYDAY=-1FR',
+    'BYMONTHDAY=31',
+    'BYMONTH=2',
+    'BYYEARDAY=-1',
+    'BYWEEKNO=53',
+    'BYSETPOS=2',
+    'WKST=SU',
+    'BYHOUR=9',
+    'BYDAY=XX',
+    'COUNT=0',
+    '',
   )
   fc.assert(
     fc.property(fc.array(part, { minLength: 1, maxLength: 4 }), (parts) => {
