@@ -11,8 +11,9 @@ const MIN_PER_DAY = 1_440
 
 /**
  * Hours that come back, less the times that are taken, as minutes. On the nights of a clock change a start that the wall
- * skips moves on by the gap and one shown twice is the first (see `minuteAt`); lengths are elapsed time. A day both left out
- * and added is left out.
+ * skips moves on by the gap and one shown twice is the first (see `minuteAt`); lengths are elapsed time. Here hours part from
+ * RFC 5545, 3.3.10, which would leave out a skipped start: nobody loses a day's session to a skipped midnight. A day both
+ * left out and added is left out.
  * @param zone IANA name of the studio's zone
  * @param fromMin, toMin the span asked for; what reaches over its ends is cut there. `toMin` after `fromMin`
  * @returns disjoint, rising, within the span

@@ -118,6 +118,7 @@ function partsOf(text: string): Parts {
   const pairs = text.split(';').map((part) => part.split('='))
   const parts = new Map(pairs.map(([name = '', value = '']) => [name, value]))
   const freq = parts.get('FREQ') ?? ''
+  const byDay = parts.get('BYDAY') ?? ''
   const broken =
     pairs.some(([name = '', value = '', ...more]) => {
       const rule = Object.hasOwn(grammar, name) ? grammar[name] : undefined
@@ -126,7 +127,8 @@ function partsOf(text: string): Parts {
     freq === '' ||
     parts.size < pairs.length ||
     (parts.has('COUNT') && parts.has('UNTIL')) ||
-    (/\d/.test(parts.get('BYDAY') ?? '') && (/DAILY|WEEKLY/.test(freq) || parts.has('BYWEEKNO')))
+    (/\d/.test(byDay) && (/DAILY|WEEKLY/.test(freq) || parts.has('BYWEEKNO'))) ||
+    (/[6-9]|\d\d/.test(byDay) && freq === 'MONTHLY')
   if (broken) throw noSuchRule(text)
   return parts
 }

@@ -3,7 +3,7 @@ import { Refusal } from '#app/refusal.ts'
 import type { Minute } from '#core/time.ts'
 
 const MS_PER_MIN = 60_000
-const MS_PER_DAY = 86_400_000
+const MIN_PER_DAY = 1_440
 
 /**
  * The minute at which the studio's wall shows a date and time. When clocks go forward, a time that the wall skips is
@@ -62,13 +62,26 @@ export const wallMsAt = (minute: Minute, zone: IANAZone): number => (minute + of
 
 export function minuteOfWallMs(wallMs: number, zone: IANAZone): Minute {
   const wallMin = wallMs / MS_PER_MIN
-  const dayMin = MS_PER_DAY / MS_PER_MIN
-  // Two clock changes are never within two days of each other, so one offset lies before the change and one after.
-  const before = offsetMin(wallMin - dayMin, zone)
-  const after = offsetMin(wallMin + dayMin, zone)
+  const midnight = Math.floor(wallMin / MIN_PER_DAY) * MIN_PER_DAY
+  // Two clock changes are never within four days of each other, so one offset lies before the change and one after.
+  const before = offsetMin(midnight - MIN_PER_DAY, zone)
+  const after = offsetMin(midnight + 2 * MIN_PER_DAY, zone)
+  if (before === after) return wallMin - before
   const readings = [wallMin - before, wallMin - after].filter((minute) => minute + offsetMin(minute, zone) === wallMin)
   return readings.length > 0 ? Math.min(...readings) : wallMin - before
 }
 
 /** Offset east of UTC, whole minutes; before about 1970 zones had seconds, which are dropped. */
-const offsetMin = (minute: Minute, zone: IANAZone): number => Math.round(zone.offset(minute * MS_PER_MIN))
+function offsetMin(minute: Minute, zone: IANAZone): number {
+  const key = `${minute} ${zone.name}`
+  const known = knownOffsets.get(key)
+  if (known !== undefined) return known
+  const offset = Math.round(zone.offset(minute * MS_PER_MIN))
+  if (knownOffsets.size >= MOST_KNOWN) knownOffsets.clear()
+  knownOffsets.set(key, offset)
+  return offset
+}
+
+/** Asking for an offset costs tens of microseconds, and the hours of all makers ask for the same midnights. */
+const knownOffsets = new Map<string, number>()
+const MOST_KNOWN = 20_000
