@@ -77,7 +77,10 @@ export const seamsEvenOut: Check = {
       // A studio without plastic rests its ware under the best it has.
       const canRest = ground.studio.covers.some((cover) => restingCovers.has(cover))
       const hours = (Math.min(loosenedMin, loadedMin) - joinedMin) / MIN_PER_HOUR
-      return canRest && least > 0 && (hours < least || hours > most) ? [{ run: run.id, hours, least, most }] : []
+      // What has lain too long already is no plan's doing.
+      const isLate = joinedMin + most * MIN_PER_HOUR < ground.nowMin
+      const isOff = hours < least || (hours > most && !isLate)
+      return canRest && least > 0 && isOff ? [{ run: run.id, hours, least, most }] : []
     }),
 }
 
