@@ -94,7 +94,8 @@ function arrangementsOf(kiln: KilnSpace): Arrangement[] {
   for (const kind of kiln.furniture.shelves) {
     for (const shelves of layoutsOf(kiln, kind)) {
       if (shelves.length > kind.count || !shelves.every((shelf) => fitsChamber(kiln, kind, shelf))) continue
-      const columns = shelves.map((shelf) => columnOf(kiln, kind, [shelf])).filter((column) => column !== undefined)
+      const jointMm = shelves.length > 1 ? kiln.clearances.glazeGapMm / 2 : 0
+      const columns = shelves.map((shelf) => columnOf(kiln, kind, [shelf], jointMm)).filter((c) => c !== undefined)
       if (columns.length === shelves.length) arrangements.push({ columns })
       const joined = shelves.length > 1 ? joinedColumn(kiln, kind, shelves) : undefined
       if (joined !== undefined) arrangements.push({ columns: [joined] })
@@ -180,11 +181,17 @@ function fitsChamber(kiln: KilnSpace, kind: ShelfKind, shelf: PlacedShelf): bool
   return edge.every((p) => roomInside(chamber, Float64Array.of(p.xMm, p.yMm), 0, 0, 0) > -1e-6)
 }
 
-function columnOf(kiln: KilnSpace, kind: ShelfKind, shelves: readonly PlacedShelf[]): Column | undefined {
+/** @param jointMm kept free at straight edges, beyond which another column's ware may stand at the same height */
+function columnOf(
+  kiln: KilnSpace,
+  kind: ShelfKind,
+  shelves: readonly PlacedShelf[],
+  jointMm: number,
+): Column | undefined {
   const inside = chamberRegion(kiln.chamber.shape, kiln.clearances.wallMm)
   const regions = shelves.map((shelf) => shelfRegion(kind.shape, shelf.xMm, shelf.yMm, shelf.angleIndex))
   const postSpots = shelves.flatMap((shelf, i) => tripodUnder(kiln, regions[i]!, middleOf(kind, shelf)))
-  const wholeSurfaces = regions.map((region) => intersection(region, inside))
+  const wholeSurfaces = regions.map((region) => intersection(withinEdges(region, jointMm), inside))
   if (postSpots.length < 3 * shelves.length) return undefined
   const areaMm2 = wholeSurfaces.reduce((sum, r, i) => sum + regionAreaMm2(r, middleOf(kind, shelves[i]!)), 0)
   return {
@@ -198,9 +205,14 @@ function columnOf(kiln: KilnSpace, kind: ShelfKind, shelves: readonly PlacedShel
   }
 }
 
+/** The region less a margin at its straight edges. */
+function withinEdges(region: Region, marginMm: number): Region {
+  return { capsules: region.capsules, planes: shrunk(region, marginMm).planes }
+}
+
 /** Shelves of one level side by side, when together they make a convex surface: the whole round, or one rectangle. */
 function joinedColumn(kiln: KilnSpace, kind: ShelfKind, shelves: readonly PlacedShelf[]): Column | undefined {
-  const column = columnOf(kiln, kind, shelves)
+  const column = columnOf(kiln, kind, shelves, 0)
   const region = joinedRegion(kind, shelves)
   if (column === undefined || region === undefined) return undefined
   const inside = chamberRegion(kiln.chamber.shape, kiln.clearances.wallMm)

@@ -264,6 +264,8 @@ export type LoadBreachCode =
   | 'too-few-posts'
   | 'firing-ranges-apart'
   | 'lid-off-its-pot'
+  | 'piece-unaccounted'
+  | 'pieces-over-one-another'
   | 'bad-number'
 
 export type LoadBreach = {
