@@ -1,0 +1,123 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import { sql } from 'drizzle-orm'
+import { afterEach, beforeEach, expect, test, vi } from 'vitest'
+import { backupsOf } from '#store/backups.ts'
+import type { Db } from '#store/db.ts'
+import { appendEntries, entriesUpTo } from '#store/logEntries.ts'
+import { allMigrations, pendingMigrations } from '#store/migrations.ts'
+import { openStore } from '#store/open.ts'
+import { restoreBackup } from '#store/restore.ts'
+import type { Store } from '#store/store.ts'
+import { upsertStudio } from '#store/studios.ts'
+import { putEmbedded } from '../support/databaseTemplates.ts'
+import { aStudioFile, anEntryRecord, entryRecords } from '../support/recordBuilders.ts'
+import { temporaryFolder } from '../support/temporaryFolder.ts'
+
+let folder: string
+let store: Store | undefined
+
+beforeEach(() => {
+  folder = temporaryFolder()
+})
+afterEach(async () => {
+  vi.restoreAllMocks()
+  await store?.close()
+  store = undefined
+  fs.rmSync(folder, { recursive: true, force: true })
+})
+
+async function opened(): Promise<Db> {
+  store = await openStore({ folder })
+  return store.db
+}
+
+async function openedWithStudio(): Promise<Db> {
+  await putEmbedded(folder)
+  const db = await opened()
+  await upsertStudio(db, aStudioFile().studio)
+  return db
+}
+
+/** The path of a file that is open in this process; its number where the system does not say. */
+const fileOf = (descriptor: number): string =>
+  process.platform === 'linux' ? fs.readlinkSync(`/proc/self/fd/${descriptor}`) : String(descriptor)
+
+test('an entry is on the disk before it is acknowledged', async () => {
+  const db = await openedWithStudio()
+  const synced: string[] = []
+  const fsync = fs.fsyncSync
+  vi.spyOn(fs, 'fsyncSync').mockImplementation((descriptor) => {
+    synced.push(fileOf(descriptor))
+    fsync(descriptor)
+  })
+  for (let count = 1; count <= 20; count++) {
+    synced.length = 0
+    await appendEntries(db, 'studio', [anEntryRecord(count)])
+    expect(synced.length).toBeGreaterThan(0)
+    if (process.platform === 'linux') expect(synced.join()).toContain('/pg_wal/')
+  }
+})
+
+test('the database is told to wait for the disk', async () => {
+  const db = await openedWithStudio()
+  const setting = (name: string) => sql<string>`current_setting(${name})`
+  const [settings] = await db
+    .select({
+      fsync: setting('fsync'),
+      commit: setting('synchronous_commit'),
+      pages: setting('full_page_writes'),
+      checksums: setting('data_checksums'),
+    })
+    .from(sql`(select 1) as one`)
+  expect(settings).toEqual({ fsync: 'on', commit: 'on', pages: 'on', checksums: 'on' })
+})
+
+test('a first start that was cut short is begun again', async () => {
+  const unfinished = path.join(folder, 'database.unfinished')
+  await putEmbedded(unfinished)
+  fs.rmSync(path.join(unfinished, 'database', 'global'), { recursive: true }) // as a kill might have left it
+  await putEmbedded(folder)
+  expect(await pendingMigrations(await opened())).toEqual([])
+  expect(fs.readdirSync(folder).toSorted()).toEqual(['database', 'in-use.json'])
+})
+
+test('what was written is there after closing, and the folder is free', async () => {
+  const db = await openedWithStudio()
+  await appendEntries(db, 'studio', entryRecords(3))
+  await store!.close()
+  expect(fs.readdirSync(folder)).toEqual(['database'])
+  expect(await entriesUpTo(await opened(), 'studio', 3)).toEqual(entryRecords(3))
+})
+
+test('before the tables are changed a dated backup is made, which can be restored', async () => {
+  const before = allMigrations().length - 1
+  await putEmbedded(folder, before)
+  expect(await pendingMigrations(await opened())).toEqual([])
+  const changed = allMigrations()[before]!.tag
+  const [backup, ...others] = backupsOf(folder)
+  expect(backup).toMatch(new RegExp(`^\\d{4}-\\d\\d-\\d\\dT.*-before-${changed}\\.tar\\.gz$`))
+  expect(others).toEqual([])
+  await store!.close()
+  const replaced = await restoreBackup(folder, path.join(folder, 'backups', backup!))
+  expect(fs.existsSync(path.join(replaced!, 'PG_VERSION'))).toBe(true)
+  expect(await pendingMigrations(await opened())).toEqual([]) // it opened the older one, and changed it again
+  expect(backupsOf(folder)).toHaveLength(2)
+})
+
+test('a backup holds what there was, and can be taken while the program runs', async () => {
+  const db = await openedWithStudio()
+  await appendEntries(db, 'studio', entryRecords(2))
+  const backup = await store!.backUp!()
+  await appendEntries(db, 'studio', entryRecords(2, 3))
+  await expect(restoreBackup(folder, backup)).rejects.toThrow('in use by process')
+  await store!.close()
+  await restoreBackup(folder, backup)
+  expect(await entriesUpTo(await opened(), 'studio', 9)).toEqual(entryRecords(2))
+})
+
+test('a folder that is taken is refused before anything in it is touched', async () => {
+  await openedWithStudio()
+  store!.announcePort(8_123)
+  await expect(openStore({ folder })).rejects.toMatchObject({ holder: { pid: process.pid, port: 8_123 } })
+})
