@@ -1,10 +1,14 @@
-/** The functions of the reference library for moist air that our tests ask; it brings no types of its own. */
+/** The few functions of the library that tests compare with; it brings no types of its own. */
 declare module 'psychrolib' {
-  const psychrolib: {
+  type OfTwo = (tempC: number, rh: number) => number
+  type OfThree = (tempC: number, rh: number, pressurePa: number) => number
+  const library: {
     readonly SI: number
-    SetUnitSystem(system: number): void
-    GetHumRatioFromRelHum(tempC: number, rh: number, pressurePa: number): number
-    GetRelHumFromHumRatio(tempC: number, humidityRatio: number, pressurePa: number): number
+    readonly SetUnitSystem: (system: number) => void
+    readonly GetSatVapPres: (tempC: number) => number
+    readonly GetHumRatioFromRelHum: OfThree
+    readonly GetTWetBulbFromRelHum: OfThree
+    readonly GetTDewPointFromRelHum: OfTwo
   }
-  export default psychrolib
+  export default library
 }
