@@ -20,6 +20,7 @@ type Mutable<T> = { -readonly [Key in keyof T]: T[Key] extends readonly (infer I
 
 /** `children` came out of it, in the order in which they did. `cutHint`: the planned step that its cut answered. */
 export type RunDraft = Mutable<RunState> & { readonly children: RunDraft[]; cutHint: string | null }
+/** `lastUnloadId`: the entry that last told of ware taken out. */
 export type FiringDraft = Mutable<FiringState> & { readonly runs: RunDraft[]; lastUnloadId: string | null }
 export type Pile = Mutable<ShelfCount>
 

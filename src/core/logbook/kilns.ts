@@ -95,12 +95,13 @@ function readMember(books: Books, taking: Taking, { id, body, happenedMin }: Ent
   ]
   const enter = (firing: FiringDraft) => {
     for (const portion of found.portions) {
+      emptyUnsaid(books, portion.run, id, happenedMin)
       const part = partOf(books, portion.run, portion.count, id)
       if (part.stage === 'clay') {
         const steps = clayStepIdsOf(books.designs.get(part.designId))
         part.doneStepIds.push(...steps.filter((step) => !part.doneStepIds.includes(step)))
       }
-      if (part.stage === 'bisque') {
+      if (part.stage === 'bisque' || part.stage === 'in bisque') {
         part.glazeId = member.glazeId
         part.glazedMin = happenedMin
       }
@@ -112,12 +113,12 @@ function readMember(books: Books, taking: Taking, { id, body, happenedMin }: Ent
 
 const rankForBisque: Rank = ({ stage }) => (stage === 'drying' ? 0 : stage === 'clay' ? 1 : null)
 
-/** Glazed as the member says, then glazed otherwise, then bisque whose glazing was not ticked. */
+/** Glazed as the member says, then glazed otherwise or bisque whose glazing was not ticked, then what was not unloaded. */
 const rankForGlaze =
   ({ glazeId }: LoadMember): Rank =>
   (run) => {
     if (run.stage === 'glazed' || run.stage === 'refire') return glazeId === null || run.glazeId === glazeId ? 0 : 1
-    return run.stage === 'bisque' ? 1 : null
+    return run.stage === 'bisque' ? 1 : run.stage === 'in bisque' ? 2 : null
   }
 
 /** Bisque from the shelf becomes a run as it goes in, so that in a kiln every piece belongs to one. */
@@ -232,6 +233,17 @@ function sortOut(
 function takeOut(run: RunDraft, stage: 'drying' | 'refire' | 'bisque' | 'fired'): void {
   run.stage = stage
   run.firingId = null
+}
+
+/**
+ * Ware in hand that was never said to be out of its kiln is out, and good: the kiln has been emptied. What else was in it is
+ * asked about at the end.
+ */
+export function emptyUnsaid(books: Books, { stage, firingId }: RunDraft, entryId: string, minute: Minute): void {
+  const firing = inKiln(stage) && firingId !== null ? books.firings.get(firingId) : undefined
+  if (!firing) return
+  firing.unloadedMin ??= minute
+  firing.lastUnloadId ??= entryId
 }
 
 function ofFiring(books: Books, firingId: string, write: (firing: FiringDraft) => void): Reading {

@@ -1,9 +1,12 @@
 /** After the bisque, and out of the door; and the ware that does not get there. */
 import type { Asked, Books, Reading, RunDraft } from './books.ts'
-import { addRun, asking, isAlive, loseFrom, partOf, putOnShelf, takeOff } from './books.ts'
+import { addRun, asking, inKiln, isAlive, loseFrom, partOf, putOnShelf, takeOff } from './books.ts'
 import { asksOf } from './claySteps.ts'
 import type { EntryOf } from './entry.ts'
+import { emptyUnsaid } from './kilns.ts'
+import type { RunStage } from './state.ts'
 import { familyOf, takingFrom } from './taking.ts'
+import type { Portions } from './taking.ts'
 
 /** Glazed pieces go on as run `intoRunId`, which may be the run itself, or one that bears that glaze already. */
 export function readGlazed(books: Books, entry: EntryOf<'glazed'>): Reading {
@@ -19,13 +22,12 @@ export function readGlazed(books: Books, entry: EntryOf<'glazed'>): Reading {
   const run = books.runs.get(body.runId)
   if (!run) return asking('unknown-run', { run: body.runId })
   const family = familyOf(run)
-  const found = takingFrom(books).fromRuns(family, body.count, ({ stage }) =>
-    stage === 'bisque' ? 0 : stage === 'refire' ? 1 : null,
-  )
+  const found = takingFrom(books).fromRuns(family, body.count, ({ stage }) => glazingRanks[stage] ?? null)
   return {
-    asks: asksOf(found, family, { runId: run.id, count: body.count }),
+    asks: [...asksOf(found, family, { runId: run.id, count: body.count }), ...notUnloaded(found)],
     write: () => {
       for (const portion of found.portions) {
+        emptyUnsaid(books, portion.run, entry.id, happenedMin)
         const target = itself ? undefined : books.runs.get(body.intoRunId)
         if (target) {
           takeOff(portion.run, portion.count)
@@ -37,10 +39,19 @@ export function readGlazed(books: Books, entry: EntryOf<'glazed'>): Reading {
         part.stage = 'glazed'
         part.glazeId = body.glazeId
         part.glazedMin = happenedMin
+        part.firingId = null
       }
     },
   }
 }
+
+/** What can be glazed: bisque, what is to be glazed anew, and bisque that was never said to be unloaded. */
+const glazingRanks: Partial<Record<RunStage, number>> = { bisque: 0, refire: 1, 'in bisque': 2 }
+
+const notUnloaded = ({ portions }: Portions): readonly Asked[] =>
+  portions
+    .filter(({ run }) => inKiln(run.stage))
+    .map(({ run, count }) => ({ code: 'step-out-of-order', params: { run: run.id, count } }))
 
 function glazedFromShelf(books: Books, { body, happenedMin }: EntryOf<'glazed'>): Reading {
   const { piles, missing } = takingFrom(books).fromShelf(
@@ -63,15 +74,18 @@ function glazedFromShelf(books: Books, { body, happenedMin }: EntryOf<'glazed'>)
   return { asks, write }
 }
 
-export function readFinished(books: Books, { body }: EntryOf<'finished'>): Reading {
+export function readFinished(books: Books, { id, body, happenedMin }: EntryOf<'finished'>): Reading {
   const run = books.runs.get(body.runId)
   if (!run) return asking('unknown-run', { run: body.runId })
   const family = familyOf(run)
-  const found = takingFrom(books).fromRuns(family, body.count, ({ stage }) => (stage === 'fired' ? 0 : null))
+  const found = takingFrom(books).fromRuns(family, body.count, ({ stage }) =>
+    stage === 'fired' ? 0 : stage === 'in glaze' ? 1 : null,
+  )
   return {
-    asks: asksOf(found, family, body),
+    asks: [...asksOf(found, family, body), ...notUnloaded(found)],
     write: () => {
       for (const { run: part, count } of found.portions) {
+        emptyUnsaid(books, part, id, happenedMin)
         putOnShelf(books, { designId: part.designId, stage: 'finished', glazeId: part.glazeId, count })
         takeOff(part, count)
       }

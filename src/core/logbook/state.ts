@@ -103,7 +103,7 @@ export type ShelfCount = {
 /**
  * `unknown-…`: nothing of that name (yet: an entry from another device may still bring it). `more-than-there-are`: only
  * `there` of `count` pieces could be meant. `wrong-stage`: the pieces are elsewhere. `step-out-of-order`: taken as done, and
- * the steps before it too. `made-twice`: said before, or its id was used for something else. `design-differs`: the run is of
+ * what must have come before it too (steps, an unloading). `made-twice`: said before, or its id was used for something else. `design-differs`: the run is of
  * another design. `not-on-the-shelf`: only `there` of `count` were taken. `kiln-already-loaded`: the load in it was never
  * said to be out. `count-does-not-add-up`: the sorted pieces are not those that went in.
  */

@@ -250,6 +250,15 @@ describe('what does not fit becomes a question', () => {
   })
 })
 
+test('ware that is glazed is out of its kiln, whoever forgot to say so; the rest of the load is asked about', () => {
+  const glazeFour = { ...glazeAll, body: { ...glazeAll.body, count: 4 } } as Entry
+  const state = stateOf(...bisqued, glazeFour)
+  expect(counts(state)).toEqual({ r: '2 in bisque', 'r/e5': '4 glazed' })
+  expect(state.firings[0]!.unloadedMin).toBe(at(10, 9))
+  expect(codes(state)).toEqual(['e5 step-out-of-order', 'e5 count-does-not-add-up'])
+  expect(stateOf(...bisqued, glazeFour, unloadedBisque(sortedOf('r', { good: 6 }))).questions).toEqual([])
+})
+
 describe('rough times', () => {
   const cutThisMorning = { ...cut6, happenedMin: at(0, 11), roughMin: 180 }
   test('a joining at eleven fits after a cut "this morning" that is folded later', () => {
