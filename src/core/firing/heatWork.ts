@@ -61,6 +61,23 @@ export function peakForConeC(work: ConeWork, ramp: { readonly rateCPerH: number;
   return (lowC + highC) / 2
 }
 
+/**
+ * What a witness cone that just went down says of a kiln's readings: so many °C more, and the model has it down as well.
+ * @returns for `KilnFiring.readingOffsetC`; within `MOST_OFFSET_K` either way, past which a kiln wants mending, not learning
+ */
+export function offsetFromWitness(cone: Cone, readings: readonly TimedTemp[]): number {
+  let low = -MOST_OFFSET_K
+  let high = MOST_OFFSET_K
+  while (high - low > 0.01) {
+    const middle = (low + high) / 2
+    const shifted = readings.map(({ atMin, tempC }) => ({ atMin, tempC: tempC + middle }))
+    if (heatWorkRatio(cone, shifted) < 1) low = middle
+    else high = middle
+  }
+  return (low + high) / 2
+}
+
+const MOST_OFFSET_K = 60
 const START_C = 20
 const GAS_CONSTANT_KJ = 8.314462618e-3
 /** Simpson's rule on pieces this long is good to 1e-5 for the steepest cone. */

@@ -30,13 +30,7 @@ export function bisqueFor(
  * The one schedule by which a mixed glaze load is fired. Ramps may differ, the slowest counts; cone, top hold and cooling
  * decide the glaze and must be the same for all.
  */
-export function glazeFor(schedules: readonly FiringSchedule[]): SharedSchedule {
-  for (const other of schedules) {
-    const reason = glazeDifference(schedules[0]!, other)
-    if (reason) return { kind: 'impossible', reason }
-  }
-  return slowestOf(schedules)
-}
+export const glazeFor = (schedules: readonly FiringSchedule[]): SharedSchedule => slowestOf(schedules)
 
 /** Why two kinds of ware cannot go into one firing, or undefined when they can. */
 export function firingDifference(a: FiringSchedule, b: FiringSchedule): FiringReason | undefined {

@@ -161,6 +161,7 @@ describe('a mixed glaze firing', () => {
     expect(glazeFor([glaze, held])).toMatchObject({ reason: { code: 'holds-differ', params: { a: 15, b: 30 } } })
     expect(glazeFor([glaze, cooled])).toMatchObject({ reason: { code: 'coolings-differ' } })
     expect(firingDifference(glaze, usual('slow-bisque-06'))).toMatchObject({ code: 'kinds-differ' })
+    expect(glazeFor([glaze, { ...held, cone: '10' }])).toMatchObject({ reason: { code: 'cones-differ' } })
     expect(glazeFor([])).toMatchObject({ kind: 'impossible', reason: { code: 'no-members' } })
   })
 
