@@ -5,7 +5,7 @@ import { listOf } from '#contract/fields.ts'
 import { airReadingRecord } from '#contract/spot.ts'
 import { instant } from '#contract/time.ts'
 import { insertAirReadings, selectAirReadings } from '#store/airReadings.ts'
-import { answers, jsonBody } from './answers.ts'
+import { answers, jsonBody, oneOrMany } from './answers.ts'
 import type { ApiEnv } from './env.ts'
 import type { Desk } from './parts.ts'
 import { refuseInvalid } from './validate.ts'
@@ -21,7 +21,7 @@ const getReadings = createRoute({
 const postReadings = createRoute({
   method: 'post',
   path: '/air-readings',
-  request: jsonBody(z.union([listOf('readings', airReadingRecord, 1, mostAtOnce), airReadingRecord])),
+  request: jsonBody(oneOrMany(listOf('The readings', airReadingRecord, 1, mostAtOnce))),
   responses: answers(200, 'How many were new', z.object({ addedCount: z.int() })),
 })
 
@@ -33,9 +33,8 @@ export const airRoutes = (desk: Desk) =>
       return c.json([...(await selectAirReadings(desk.db, studio.id, c.req.valid('query').from))], 200)
     })
     .openapi(postReadings, async (c) => {
-      const sent = c.req.valid('json')
       const studio = await onlyStudio(desk.db)
-      const addedCount = await insertAirReadings(desk.db, studio.id, Array.isArray(sent) ? sent : [sent])
+      const addedCount = await insertAirReadings(desk.db, studio.id, c.req.valid('json'))
       if (addedCount === 'missing') throw new Refusal('invalid', 'One of the readings names a spot that there is not.')
       return c.json({ addedCount }, 200)
     })

@@ -29,3 +29,7 @@ export const jsonBody = <Schema extends z.ZodType>(schema: Schema) =>
 /** Data that the core makes and nobody sends: described, but not checked again on its way out. */
 export const made = <Shape>(name: string, description: string) =>
   z.custom<Shape>().openapi(name, { type: 'object', description })
+
+/** A list, or a single thing, which is then a list of one. */
+export const oneOrMany = <Member extends z.ZodType>(list: z.ZodArray<Member>) =>
+  z.preprocess((sent) => (Array.isArray(sent) ? sent : [sent]), list)

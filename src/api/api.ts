@@ -44,12 +44,12 @@ export function createApi(db: Db, parts: ApiParts) {
     openapi: '3.1.0',
     info: { title: 'Wareboard', version: '1', description: 'What the app itself uses, and the command line.' },
   })
-  const isReady = () =>
-    listStudios(db).then(
-      () => true,
-      () => false,
+  return app
+    .route(
+      '/',
+      healthRoutes(() => isReady(db)),
     )
-  return app.route('/', healthRoutes(isReady)).route('/api', resources(desk))
+    .route('/api', resources(desk))
 }
 
 /** For the typed client: `hc<Api>('/')`. */
@@ -67,6 +67,15 @@ const resources = (desk: Desk) =>
       '/',
       eventRoutes(desk.happenings, async () => (await listStudios(desk.db))[0]?.id),
     )
+
+async function isReady(db: Db): Promise<boolean> {
+  try {
+    await listStudios(db)
+    return true
+  } catch {
+    return false
+  }
+}
 
 const answer = (found: Problem): Response =>
   Response.json(found, { status: found.status, headers: { 'content-type': 'application/problem+json' } })

@@ -4,7 +4,7 @@ import { onlyStudio } from '#app/records/onlyStudio.ts'
 import { type EntryRecord, entryRecord } from '#contract/entry.ts'
 import { listOf } from '#contract/fields.ts'
 import { entriesAfter, entriesBefore, type PlacedEntry } from '#store/logEntries.ts'
-import { answers, jsonBody } from './answers.ts'
+import { answers, jsonBody, oneOrMany } from './answers.ts'
 import type { ApiEnv } from './env.ts'
 import { announce, type Desk } from './parts.ts'
 import { refuseInvalid } from './validate.ts'
@@ -15,7 +15,9 @@ const entry: z.ZodType<EntryRecord> = entryRecord
 /** A device that was away for a season has fewer. */
 const mostAtOnce = 5_000
 
-const position = z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER)
+/** The largest that the database counts to. */
+const lastPosition = 2_147_483_647
+const position = z.coerce.number().int().min(0).max(lastPosition)
 const placed = z.object({ position: z.int(), entry: entry })
 
 const page = z.object({
@@ -34,7 +36,7 @@ const place = z.object({ id: z.string(), outcome: z.enum(['added', 'known', 'dif
 const postLog = createRoute({
   method: 'post',
   path: '/log',
-  request: jsonBody(z.union([listOf('entries', entry, 1, mostAtOnce), entry])),
+  request: jsonBody(oneOrMany(listOf('The entries', entry, 1, mostAtOnce))),
   responses: answers(200, 'Where each entry stands', z.object({ logPosition: z.int(), places: z.array(place) })),
 })
 
@@ -42,7 +44,7 @@ const postLog = createRoute({
 export const logRoutes = (desk: Desk) =>
   new OpenAPIHono<ApiEnv>({ defaultHook: refuseInvalid })
     .openapi(getLog, async (c) => {
-      const { after, before = Number.MAX_SAFE_INTEGER, limit } = c.req.valid('query')
+      const { after, before = lastPosition, limit } = c.req.valid('query')
       const { id, logPosition } = await onlyStudio(desk.db)
       const entries: readonly PlacedEntry[] =
         after === undefined
@@ -51,9 +53,8 @@ export const logRoutes = (desk: Desk) =>
       return c.json({ logPosition, entries: [...entries] }, 200)
     })
     .openapi(postLog, async (c) => {
-      const sent = c.req.valid('json')
       const { id } = await onlyStudio(desk.db)
-      const places = await appendToLog(desk.db, id, Array.isArray(sent) ? sent : [sent])
+      const places = await appendToLog(desk.db, id, c.req.valid('json'))
       const { logPosition } = await onlyStudio(desk.db)
       if (places.some(({ outcome }) => outcome === 'added')) await announce(desk, id)
       return c.json({ logPosition, places: [...places] }, 200)

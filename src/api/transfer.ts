@@ -19,9 +19,8 @@ const postFile = createRoute({
   path: '/import',
   request: {
     query: z.object({ replace: z.enum(['yes', 'no']).default('no') }),
-    body: {
-      content: { 'application/json': { schema: z.any().openapi({ type: 'object', description: 'A studio file' }) } },
-    },
+    // Not `application/json`: the body would be parsed before the reader can say where it stops being JSON.
+    body: { content: { '*/*': { schema: file } } },
   },
   middleware: importBody,
   responses: answers(200, 'The studio is in', outcome),
