@@ -13,8 +13,7 @@ const LEAST_DRY_ODDS = 0.5
 export const windowsHoldTogether: Check = {
   name: 'windows hold over the whole chain of a run',
   breachesOf: (ground) =>
-    withFutures(ground, ({ id, windowOdds }, { held, hasWindows }): Found[] => {
-      if (!hasWindows) return []
+    withFutures(ground, withWindows(ground), ({ id, windowOdds }, { held }): Found[] => {
       const count = held.filter(Boolean).length
       const needed = drawsFor(ground.studio.rules.windowOdds)
       // Whoever reckons a step's ends a little otherwise may count one draw otherwise.
@@ -40,7 +39,7 @@ export const windowsAreTold: Check = {
 export const dryBeforeTheBisque: Check = {
   name: 'ware is dry before the bisque, or candled for its doubt',
   breachesOf: (ground) =>
-    withFutures(ground, (run, futures) =>
+    withFutures(ground, toBisque(ground), (run, futures) =>
       bisquesOf(ground, run).flatMap((firing): Found[] => {
         const odds = futures.oddsDryAt(firing.loadMin)
         const { thickestMm } = designOf(ground, run)
@@ -57,8 +56,19 @@ export const dryBeforeTheBisque: Check = {
 const bisquesOf = ({ plan }: Ground, run: PlannedRun): readonly PlannedFiring[] =>
   plan.firings.filter((firing) => firing.kind === 'bisque' && !firing.underWay && membersOf(firing, run.id) > 0)
 
-const withFutures = (ground: Ground, found: (run: PlannedRun, futures: Futures) => readonly Found[]): Found[] =>
-  ground.plan.runs.flatMap((run) => {
+const toBisque = (ground: Ground): readonly PlannedRun[] =>
+  ground.plan.runs.filter((run) => bisquesOf(ground, run).length > 0)
+
+const withWindows = (ground: Ground): readonly PlannedRun[] =>
+  ground.plan.runs.filter(({ id }) => ground.tasksOf(id).some((task) => stepOf(ground, task)?.band))
+
+/** Only of the runs in question: to follow clay is most of a check's work. */
+const withFutures = (
+  ground: Ground,
+  runs: readonly PlannedRun[],
+  found: (run: PlannedRun, futures: Futures) => readonly Found[],
+): Found[] =>
+  runs.flatMap((run) => {
     const futures = ground.futuresOf(run)
     return futures ? found(run, futures) : []
   })

@@ -33,7 +33,6 @@ export function clayFutures(ground: Omit<Ground, 'futuresOf'>, airOfSpot: AirOfS
   const paths = draws.map((draw, d) => pathOf(ware, draw, d, tasks))
   return {
     held: paths.map(({ held }) => held),
-    hasWindows: tasks.some(({ step }) => step?.band),
     oddsDryAt: (minute) => {
       const dry = paths.filter((path, d) => isDryAt(ware, draws[d]!, path, minute))
       return dry.length / draws.length

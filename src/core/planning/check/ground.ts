@@ -36,8 +36,6 @@ export type Ground = {
 export type Futures = {
   /** By draw: all clay steps to come fall inside their windows. */
   readonly held: readonly boolean[]
-  /** Whether the plan has any step whose clay must be in a band. */
-  readonly hasWindows: boolean
   /** Share of the draws in which the built piece is dry at its thickest spot at `minute`. */
   readonly oddsDryAt: (minute: Minute) => number
 }
