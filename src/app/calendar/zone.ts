@@ -64,24 +64,26 @@ export function minuteOfWallMs(wallMs: number, zone: IANAZone): Minute {
   const wallMin = wallMs / MS_PER_MIN
   const midnight = Math.floor(wallMin / MIN_PER_DAY) * MIN_PER_DAY
   // Two clock changes are never within four days of each other, so one offset lies before the change and one after.
-  const before = offsetMin(midnight - MIN_PER_DAY, zone)
-  const after = offsetMin(midnight + 2 * MIN_PER_DAY, zone)
+  const before = midnightOffsetMin(midnight - MIN_PER_DAY, zone)
+  const after = midnightOffsetMin(midnight + 2 * MIN_PER_DAY, zone)
   if (before === after) return wallMin - before
   const readings = [wallMin - before, wallMin - after].filter((minute) => minute + offsetMin(minute, zone) === wallMin)
   return readings.length > 0 ? Math.min(...readings) : wallMin - before
 }
 
 /** Offset east of UTC, whole minutes; before about 1970 zones had seconds, which are dropped. */
-function offsetMin(minute: Minute, zone: IANAZone): number {
+const offsetMin = (minute: Minute, zone: IANAZone): number => Math.round(zone.offset(minute * MS_PER_MIN))
+
+/** Remembered, since the library takes some ten microseconds, and the hours of all makers ask for the same midnights. */
+function midnightOffsetMin(minute: Minute, zone: IANAZone): number {
   const key = `${minute} ${zone.name}`
   const known = knownOffsets.get(key)
   if (known !== undefined) return known
-  const offset = Math.round(zone.offset(minute * MS_PER_MIN))
+  const offset = offsetMin(minute, zone)
   if (knownOffsets.size >= MOST_KNOWN) knownOffsets.clear()
   knownOffsets.set(key, offset)
   return offset
 }
 
-/** Asking for an offset costs tens of microseconds, and the hours of all makers ask for the same midnights. */
 const knownOffsets = new Map<string, number>()
 const MOST_KNOWN = 20_000
