@@ -7,6 +7,7 @@ import {
   freshSlab,
   meanDbOf,
   restoreSlab,
+  settleFaces,
   surfaceDbOf,
   zoneStateOf,
   type Slab,
@@ -127,7 +128,10 @@ function enter(zones: readonly Drying[], { part, draw }: TrajectoryRequest, span
     drying.exposure = exposureOf(part, drying.zone, span, draw)
     drying.keeper.tempC = NaN
     if (span.board !== undefined) drying.slab.boardKgM2 = 0
-    if (span.turned) drying.slab.moisture.reverse()
+    if (span.turned) {
+      drying.slab.moisture.reverse()
+      settleFaces(drying.slab)
+    }
     if (span.dampenedKgM2) dampen(drying.slab, span.dampenedKgM2, draw)
   }
 }
@@ -142,7 +146,7 @@ function dampen(slab: Slab, waterKgM2: number, draw: Draw): void {
     slab.givenOffKgM2 -= takes
     left -= takes
   }
-  slab.scratch.top.surfaceDb = slab.moisture[0]!
+  settleFaces(slab)
 }
 
 function stepZones(zones: readonly Drying[], air: HourlyAir, stepS: number): void {
@@ -186,7 +190,7 @@ function record(points: Points, minute: Minute, zones: readonly Drying[]): void 
   points.rimDb.push(rimDb)
   points.thickestDb.push(thickest === middle ? meanDb : meanDbOf(thickest))
   points.wettestDb.push(wettestDb)
-  points.surfaceDb.push(middle.moisture[0]!)
+  points.surfaceDb.push(surfaceDbOf(middle))
   points.driestDb.push(driestDb)
   points.tempC.push(middle.tempC)
   points.givenOffKgM2.push(middle.givenOffKgM2)

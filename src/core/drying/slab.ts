@@ -16,6 +16,7 @@ export const SUCTION_FADES_DB = 0.05
 const SETTLED_SHARE = 4e-3
 const SETTLED_KGM2S = 1e-10
 const MOST_ROUNDS = 8
+const MOST_CURVED = 0.5
 
 /** What a slab meets during one step, per m2 of face as cut. */
 export type Surroundings = {
@@ -48,8 +49,14 @@ export type Slab = {
 type Scratch = {
   /** Conductance of each cell, kg/(m2 s) per unit of moisture over the whole cell. */
   readonly conductance: Float64Array
-  /** Between the middles of a cell and the next; 0 below the last. */
+  /** Between the means of a cell and the next; 0 below the last. */
   readonly link: Float64Array
+  /** How fast each cell changed in the last step, per second. */
+  readonly rate: Float64Array
+  /** By how much a cell's mean lies off the straight line to its faces, for how fast it changes. */
+  readonly bend: Float64Array
+  /** From the outermost cells to their faces. */
+  readonly faces: { top: number; bottom: number }
   readonly upper: Float64Array
   readonly next: Float64Array
   readonly top: FaceFlux
@@ -75,6 +82,9 @@ export function freshSlab(thicknessMm: number, draw: Draw, tempC: number): Slab 
     scratch: {
       conductance: new Float64Array(CELL_COUNT),
       link: new Float64Array(CELL_COUNT),
+      rate: new Float64Array(CELL_COUNT),
+      bend: new Float64Array(CELL_COUNT),
+      faces: { top: 0, bottom: 0 },
       upper: new Float64Array(CELL_COUNT),
       next: new Float64Array(CELL_COUNT),
       top: closedFace(),
@@ -84,17 +94,25 @@ export function freshSlab(thicknessMm: number, draw: Draw, tempC: number): Slab 
   }
 }
 
-/** Share of a slab's mass in its i-th cell: thin at the faces, where moisture changes fastest. */
-export const cellShare = (i: number): number =>
-  (Math.cos((Math.PI * i) / CELL_COUNT) - Math.cos((Math.PI * (i + 1)) / CELL_COUNT)) / 2
+/** Share of a slab's mass in its i-th cell: thinner at the faces, where moisture changes fastest. */
+export const cellShare = (i: number): number => edgeAt(i + 1) - edgeAt(i)
+
+/** Share of the mass above the i-th edge: half evenly, half crowded towards the faces. */
+const edgeAt = (i: number): number => i / CELL_COUNT / 2 + (1 - Math.cos((Math.PI * i) / CELL_COUNT)) / 4
 
 /** Puts a slab into a known state. */
 export function restoreSlab(slab: Slab, state: ZoneState): void {
   slab.moisture.set(state.cellsDb)
   slab.tempC = state.tempC
   slab.boardKgM2 = state.boardKgM2
-  slab.scratch.top.surfaceDb = slab.moisture[0]!
-  slab.scratch.bottom.surfaceDb = slab.moisture[CELL_COUNT - 1]!
+  settleFaces(slab)
+}
+
+/** Takes the moistures as they are now, when they were changed from outside: no memory of the last step is left. */
+export function settleFaces({ moisture, scratch }: Slab): void {
+  scratch.rate.fill(0)
+  scratch.top.surfaceDb = moisture[0]!
+  scratch.bottom.surfaceDb = moisture[CELL_COUNT - 1]!
 }
 
 export const zoneStateOf = (slab: Slab): ZoneState => ({
@@ -143,8 +161,12 @@ export function advance(slab: Slab, around: Surroundings, stepS: number, beside?
     expected = total + top.perDb * (next[0]! - topDb) + bottomPerDb * (next[last]! - bottomDb)
   }
   slab.boardKgM2 += board.kgM2S * stepS
-  for (let i = 0; i < CELL_COUNT; i++) slab.givenOffKgM2 += cellMass[i]! * (moisture[i]! - next[i]!)
-  moisture.set(next)
+  for (let i = 0; i < CELL_COUNT; i++) {
+    const lost = moisture[i]! - next[i]!
+    slab.givenOffKgM2 += cellMass[i]! * lost
+    scratch.rate[i] = -lost / stepS
+    moisture[i] = next[i]!
+  }
   slab.tempC = tempC
 }
 
@@ -168,11 +190,11 @@ function balanceHeat(
   topDb: number,
   bottomDb: number,
 ): number {
-  const { conductance, top, bottom } = slab.scratch
+  const { top, bottom, faces } = slab.scratch
   const { activity } = slab.clay
   const pa = around.vapourPressurePa
-  solveFace(top, topDb, conductance[0]!, around.topKgM2SPa * area, guessC, pa, activity)
-  solveFace(bottom, bottomDb, conductance[CELL_COUNT - 1]!, around.bottomKgM2SPa * area, guessC, pa, activity)
+  solveFace(top, topDb, faces.top, around.topKgM2SPa * area, guessC, pa, activity)
+  solveFace(bottom, bottomDb, faces.bottom, around.bottomKgM2SPa * area, guessC, pa, activity)
   const latent = latentHeat(guessC)
   const given = latent * (top.kgM2S + bottom.kgM2S)
   const gain = heatPerS * (slab.tempC - guessC) + around.heatWM2K * (around.airTempC - guessC) - given
@@ -204,7 +226,7 @@ function drawIntoBoard(
 /** Sets each cell's conductance at its moisture and the slab's temperature. @returns length relative to that as cut */
 function fillConductances(slab: Slab): number {
   const { moisture, cellMass, clay } = slab
-  const { conductance, link } = slab.scratch
+  const { conductance, link, rate, bend } = slab.scratch
   let length = 0
   for (let i = 0; i < CELL_COUNT; i++) length += cellMass[i]! * lookUp(clay.length, moisture[i]!)
   length /= slab.dryMassKgM2
@@ -215,13 +237,30 @@ function fillConductances(slab: Slab): number {
     const moistureDb = moisture[i]!
     const flow = mobility * lookUp(clay.liquid, moistureDb) + vapour * lookUp(clay.vapour, moistureDb)
     conductance[i] = flow / cellMass[i]!
+    bend[i] = (rate[i]! * cellMass[i]!) / (6 * conductance[i]!)
   }
   for (let i = 0; i < CELL_COUNT - 1; i++) {
     const here = conductance[i]!
     const below = conductance[i + 1]!
-    link[i] = (2 * here * below) / (here + below)
+    const straight = 1 - curved(bend[i]! - bend[i + 1]!, moisture[i]! - moisture[i + 1]!)
+    link[i] = ((2 * here * below) / (here + below)) * straight
   }
+  const { faces, top, bottom } = slab.scratch
+  const last = CELL_COUNT - 1
+  faces.top = conductance[0]! * (1 - curved(bend[0]!, moisture[0]! - top.surfaceDb))
+  faces.bottom = conductance[last]! * (1 - curved(bend[last]!, moisture[last]! - bottom.surfaceDb))
   return length
+}
+
+/**
+ * Share by which a difference of means overstates what drives the flux, for the profile's curvature inside the cells:
+ * this makes the mean moisture exact to the fourth order in the cells' width. Bounded, so that fluxes keep their sign.
+ * @see compact (Numerov-like) finite volumes; the curvature is that of the last step
+ */
+function curved(bendDb: number, differenceDb: number): number {
+  if (Math.abs(differenceDb) < 1e-9) return 0
+  const share = bendDb / differenceDb
+  return share > MOST_CURVED ? MOST_CURVED : share < -MOST_CURVED ? -MOST_CURVED : share
 }
 
 /** How much easier liquid water moves than at 20 °C: T over viscosity. @see Vogel's equation, Reid et al. (1987) */
