@@ -30,7 +30,7 @@ export const exampleOrders = (clock: ExampleClock): OrderRecord[] => [
     ['plate', 6, 'moss'],
     ['vase', 2, 'milk'],
   ]),
-  order('market', 'market', 'Spring yard market', clock.nextWeekday(6, 31), [
+  order('market', 'market', 'Yard market', clock.nextWeekday(6, 31), [
     ['mug', 12, null],
     ['soap-dish', 12, null],
     ['vase', 6, null],

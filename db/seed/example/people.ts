@@ -4,7 +4,7 @@ import type { ExampleClock } from './clock.ts'
 
 export const exampleMakers: readonly MakerRecord[] = [
   { id: 'ines', name: 'Ines', skills: ['slab', 'join', 'surface', 'glaze', 'kiln', 'finish'] },
-  { id: 'rafe', name: 'Rafe', skills: ['slab', 'join', 'surface', 'finish'] },
+  { id: 'rafe', name: 'Rafe', skills: ['slab', 'join', 'surface', 'kiln', 'finish'] },
 ]
 
 /** Days as the recurrence rule spells them, begin and length. Ines teaches on Tuesdays and Thursdays. */
