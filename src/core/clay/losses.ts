@@ -34,11 +34,19 @@ const MOST_TIMES_MEAN = 3
  */
 export function countToStart(good: number, odds: number, losses: LossRates): number {
   if (good <= 0) return 0
+  const meanCount = good / goodRatio(losses)
+  const most = Math.ceil(MOST_TIMES_MEAN * meanCount) + 1
+  const suffices = (count: number): boolean => count >= most || oddsOfGood(count, good, losses) >= odds
+  // Odds rise with the count, and the answer is seldom far above the mean: from there in doubling steps, then halving.
   let tooFew = good - 1
-  let enough = Math.ceil((MOST_TIMES_MEAN * good) / goodRatio(losses)) + 1
+  let enough = Math.max(good, Math.floor(meanCount))
+  for (let step = 1; !suffices(enough); step *= 2) {
+    tooFew = enough
+    enough = Math.min(most, enough + step)
+  }
   while (enough - tooFew > 1) {
     const middle = Math.floor((tooFew + enough) / 2)
-    if (oddsOfGood(middle, good, losses) >= odds) enough = middle
+    if (suffices(middle)) enough = middle
     else tooFew = middle
   }
   return enough
@@ -69,49 +77,52 @@ export function goodRatio({
  * luck; what the glaze firing spoiled is fired again piece by piece.
  * @see Skellam (1948), J. R. Stat. Soc. B 10, 257-261; correlation = 1 / (alpha + beta + 1)
  */
-export function goodCounts(started: number, losses: LossRates): number[] {
+export function goodCounts(started: number, losses: LossRates): Float64Array {
   const { dryingRatio, bisqueRatio, glazeRatio, secondRatio, correlation, refireGoodRatio = 0 } = losses
-  const begun = [...Array.from({ length: started }, () => 0), 1]
-  const dried = thinned(begun, (count) => survivors(count, dryingRatio, correlation))
+  const dried = survivors(started, dryingRatio, correlation)
   const bisqued = thinned(dried, (count) => survivors(count, bisqueRatio, correlation))
   const fired = thinned(bisqued, (count) => refired(survivors(count, glazeRatio, correlation), refireGoodRatio))
   return thinned(fired, (count) => survivors(count, secondRatio, correlation))
 }
 
+/** Counts less likely than this change no odds that anybody sees. */
+const NEGLIGIBLE = 1e-15
+
 /** The distribution after a stage, from that before it and what the stage leaves of each count. */
-function thinned(before: readonly number[], left: (count: number) => readonly number[]): number[] {
-  const after = before.map(() => 0)
-  before.forEach((probability, count) => {
-    if (probability === 0) return
-    left(count).forEach((share, survived) => (after[survived]! += probability * share))
-  })
+function thinned(before: Float64Array, left: (count: number) => Float64Array): Float64Array {
+  const after = new Float64Array(before.length)
+  for (let count = 0; count < before.length; count++) {
+    const probability = before[count]!
+    if (probability < NEGLIGIBLE) continue
+    const shares = left(count)
+    for (let survived = 0; survived <= count; survived++) after[survived]! += probability * shares[survived]!
+  }
   return after
 }
 
 /** Beta-binomial survivors of one stage, summed from the likelier end: the first term does not underflow there. */
-function survivors(count: number, lostRatio: number, correlation: number): number[] {
+function survivors(count: number, lostRatio: number, correlation: number): Float64Array {
   if (lostRatio > 0.5) return survivors(count, 1 - lostRatio, correlation).toReversed()
-  const shares = Array.from({ length: count + 1 }, () => 0)
-  if (lostRatio === 0) return shares.with(count, 1)
+  const shares = new Float64Array(count + 1)
   // Weights alpha + j and beta + j, both times correlation / (1 - correlation), which tends to the binomial at 0.
   const shared = correlation / (1 - correlation)
-  const kept = (already: number): number => 1 - lostRatio + shared * already
-  const lost = (already: number): number => lostRatio + shared * already
   let share = 1
-  for (let j = 0; j < count; j++) share *= kept(j) / (1 + shared * j)
+  for (let j = 0; j < count; j++) share *= (1 - lostRatio + shared * j) / (1 + shared * j)
   shares[count] = share
   for (let k = count; k > 0; k--) {
-    share *= ((k / (count - k + 1)) * lost(count - k)) / kept(k - 1)
+    const lost = count - k
+    share *= (k * (lostRatio + shared * lost)) / ((lost + 1) * (1 - lostRatio + shared * (k - 1)))
     shares[k - 1] = share
   }
   return shares
 }
 
 /** Of the spoiled, each comes good on its own by the odds of a refire. */
-function refired(shares: readonly number[], refireGoodRatio: number): readonly number[] {
+function refired(shares: Float64Array, refireGoodRatio: number): Float64Array {
   if (refireGoodRatio === 0) return shares
-  const after = shares.map(() => 0)
+  const after = new Float64Array(shares.length)
   shares.forEach((share, survived) => {
+    if (share < NEGLIGIBLE) return
     const spoiled = shares.length - 1 - survived
     survivors(spoiled, 1 - refireGoodRatio, 0).forEach((odds, mended) => (after[survived + mended]! += share * odds))
   })
