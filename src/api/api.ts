@@ -12,9 +12,11 @@ import { ownPagesOnly } from './ownPagesOnly.ts'
 import type { ApiParts, Desk } from './parts.ts'
 import { planRoutes } from './plan.ts'
 import { type Problem, problem, problemOf } from './problem.ts'
+import { questionRoutes } from './questions.ts'
 import { recordRoutes } from './records.ts'
 import { requestLog } from './requestLog.ts'
 import { securityHeaders } from './securityHeaders.ts'
+import { stateRoutes } from './state.ts'
 import { studioRoutes } from './studio.ts'
 import { transferRoutes } from './transfer.ts'
 
@@ -62,6 +64,8 @@ const resources = (desk: Desk) =>
     .route('/', airRoutes(desk))
     .route('/', logRoutes(desk))
     .route('/', planRoutes(desk))
+    .route('/', stateRoutes(desk))
+    .route('/', questionRoutes(desk))
     .route('/', transferRoutes(desk))
     .route(
       '/',

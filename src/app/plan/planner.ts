@@ -46,6 +46,9 @@ export type PlannerSettings = {
   readonly clockMs: () => number
 }
 
+/** Each takes seconds: whoever comes after so many would wait for minutes. */
+const MOST_QUESTIONS = 10
+
 type Question = { readonly planningCase: PlanningCase; readonly answer: (outcome: PlanOutcome) => void }
 
 /**
@@ -136,6 +139,7 @@ export function createPlanner(settings: PlannerSettings): Planner {
     },
     tryOut: (planningCase) =>
       new Promise((answer) => {
+        if (questions.length >= MOST_QUESTIONS) return answer({ kind: 'abandoned', outOfTime: true })
         questions.push({ planningCase, answer })
         makeWay()
         work()

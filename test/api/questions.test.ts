@@ -1,0 +1,102 @@
+import { describe, expect, test } from 'vitest'
+import type { StudioFile } from '#contract/studioFields.ts'
+import type { LogState } from '#core/logbook/state.ts'
+import type { PromisedDate } from '#app/questions/promiseDate.ts'
+import type { WhatIf } from '#app/questions/whatIf.ts'
+import type { Planner } from '#app/plan/planner.ts'
+import { workOut } from '#app/plan/workOut.ts'
+import type { Db } from '#store/db.ts'
+import { anEntryRecord, aStudioFile } from '../support/recordBuilders.ts'
+import { anApi } from '../support/anApi.ts'
+import { withDb } from '../support/databases.ts'
+
+/** A planner that makes real plans, in the same thread. */
+const working: Planner = {
+  ask: () => {},
+  stop: () => {},
+  progressOf: () => ({ doing: 'nothing', made: 0, of: 0 }),
+  tryOut: async (planningCase) => workOut(planningCase),
+  close: async () => {},
+}
+
+const smallOrder = {
+  id: 'new',
+  kind: 'customer',
+  name: 'Café on the corner',
+  dueDate: '2026-03-06',
+  weight: 1,
+  oddsWanted: 0.6,
+  lines: [{ id: 'new-1', designId: 'tray', glazeId: 'blue', count: 2 }],
+} as const
+
+async function aStudioToAsk(db: Db, given: Partial<StudioFile> = {}) {
+  const made = anApi(db, { planner: working })
+  const file = aStudioFile({ entries: [], pins: [], ...given })
+  const response = await made.send('POST', '/api/import', file)
+  expect(response.status).toBe(200)
+  return { ...made, file }
+}
+
+describe('what if', () => {
+  test('one order more is promised something, and nothing has changed by asking', () =>
+    withDb(async (db) => {
+      const { send } = await aStudioToAsk(db)
+      const before = await (await send('GET', '/api/export')).text()
+      const response = await send('POST', '/api/what-if', { changes: [{ kind: 'order', order: smallOrder }] })
+      expect(response.status).toBe(200)
+      const answer = (await response.json()) as WhatIf
+      expect(answer.promises.some(({ before, after }) => before === null && after?.orderId === 'new')).toBe(true)
+      expect(await (await send('GET', '/api/export')).text()).toBe(before)
+      expect(await (await send('GET', '/api/plan')).json()).toMatchObject({ plan: null })
+    }))
+
+  test('without an order there is nothing to promise it', () =>
+    withDb(async (db) => {
+      const { send, file } = await aStudioToAsk(db)
+      const changes = [{ kind: 'without-order', orderId: file.orders[0]!.id }]
+      const answer = (await (await send('POST', '/api/what-if', { changes })).json()) as WhatIf
+      expect(answer.plan.promises).toEqual([])
+      expect(answer.promises.every(({ after }) => after === null)).toBe(true)
+    }))
+
+  test('of what is not there, nothing can be supposed', () =>
+    withDb(async (db) => {
+      const { send } = await aStudioToAsk(db)
+      const order = { ...smallOrder, lines: [{ ...smallOrder.lines[0], designId: 'no-such' }] }
+      const response = await send('POST', '/api/what-if', { changes: [{ kind: 'order', order }] })
+      expect(response.status).toBe(422)
+      expect(((await response.json()) as { detail: string }).detail).toContain('“no-such”')
+    }))
+})
+
+test('a promise is a date that was tried and kept, not before the wished one, or none', () =>
+  withDb(async (db) => {
+    const { send } = await aStudioToAsk(db, { orders: [] })
+    const response = await send('POST', '/api/promise', { order: smallOrder })
+    expect(response.status).toBe(200)
+    const { dueDate, tried, promises } = (await response.json()) as PromisedDate
+    expect(tried.length).toBeGreaterThan(0)
+    expect(tried.every((attempt) => attempt.dueDate >= smallOrder.dueDate)).toBe(true)
+    // Clay cut on Wednesday is not a glazed tray by Friday: the wished date cannot be kept by anybody.
+    expect(tried[0]).toMatchObject({ dueDate: smallOrder.dueDate, kept: false })
+    if (dueDate !== null) {
+      expect(tried.at(-1)).toMatchObject({ dueDate, kept: true, harmedOrderIds: [] })
+      expect(promises).toMatchObject([{ orderId: 'new', wanted: 2, onTime: 2 }])
+    }
+  }))
+
+test('runs and loads as the logbook has them', () =>
+  withDb(async (db) => {
+    const { send } = await aStudioToAsk(db)
+    const cut = {
+      kind: 'cut',
+      body: { runId: 'r1', count: 6, designId: 'tray', cover: 'loose', spotId: 'rack' },
+    } as const
+    await send('POST', '/api/log', anEntryRecord(1, cut as never))
+    const runs = (await (await send('GET', '/api/runs')).json()) as LogState['runs']
+    expect(runs).toMatchObject([{ id: 'r1', designId: 'tray', count: 6, stage: 'clay' }])
+    expect(await (await send('GET', '/api/runs/r1')).json()).toEqual(runs[0])
+    expect((await send('GET', '/api/runs/r2')).status).toBe(404)
+    expect(await (await send('GET', '/api/loads')).json()).toEqual({ logged: [], planned: [] })
+    expect(await (await send('GET', '/api/state')).json()).toMatchObject({ logPosition: 1, state: { questions: [] } })
+  }))
