@@ -27,9 +27,6 @@ export type ClayShrinkage = {
 /** Three lengths that shrink each in its own way: of a part, or of the box around a piece. */
 export type Size = { readonly lengthMm: number; readonly widthMm: number; readonly thicknessMm: number }
 
-/** Where ware is lost, in order. Seconds come last: they are sold, but are not good. */
-export type LossStage = 'drying' | 'bisque' | 'glaze' | 'seconds'
-
 /** Losses of a design, until the logbook knows better. All ratios 0 up to, not including, 1. */
 export type LossRates = {
   /** Lost between cutting and bisque, of what was cut. */
