@@ -8,9 +8,48 @@ const durableStart = PGlite.defaultStartParams
   .filter((parameter) => parameter !== '-F')
   .concat('-c', 'fsync=on', '-c', 'wal_sync_method=fsync', '-c', 'synchronous_commit=on', '-c', 'full_page_writes=on')
 
+/** The database met something it cannot go on from, mostly a full or failing disk. What it had acknowledged is safe. */
+export class DatabaseStopped extends Error {
+  override readonly name = 'DatabaseStopped'
+
+  constructor(cause: Error) {
+    super(`The database had to stop (${cause.message}). Look at the disk and its free space, then start again.`, {
+      cause,
+    })
+  }
+}
+
 /** Opens the database in `folder`; an empty or missing folder gets a new one. The caller holds the folder's lock. */
-export const openEmbedded = (folder: string): Promise<PGlite> =>
-  PGlite.create({ fs: new FsyncingNodeFS(folder), startParams: durableStart })
+export async function openEmbedded(folder: string): Promise<PGlite> {
+  const database = new StoppingPGlite({ fs: new FsyncingNodeFS(folder), startParams: durableStart })
+  await database.waitReady
+  return database
+}
+
+/** A server that panics ends, and the next query finds nobody there. Alone, it would be called again and never return. */
+class StoppingPGlite extends PGlite {
+  #stopped: DatabaseStopped | undefined
+
+  override execProtocol(...message: Parameters<PGlite['execProtocol']>): ReturnType<PGlite['execProtocol']> {
+    return this.#unlessStopped(() => super.execProtocol(...message))
+  }
+
+  override execProtocolStream(
+    ...message: Parameters<PGlite['execProtocolStream']>
+  ): ReturnType<PGlite['execProtocolStream']> {
+    return this.#unlessStopped(() => super.execProtocolStream(...message))
+  }
+
+  async #unlessStopped<Answer>(call: () => Promise<Answer>): Promise<Answer> {
+    if (this.#stopped) throw this.#stopped
+    try {
+      return await call()
+    } catch (error) {
+      if (!(error instanceof Error && 'severity' in error && error.severity === 'PANIC')) throw error
+      throw (this.#stopped ??= new DatabaseStopped(error))
+    }
+  }
+}
 
 /** What is used of the module that the database's own file layer lives in. */
 type FileLayer = {

@@ -73,6 +73,22 @@ test('the database is told to wait for the disk', async () => {
   expect(settings).toEqual({ fsync: 'on', commit: 'on', pages: 'on', checksums: 'on' })
 })
 
+test('a disk that fails is not answered with a success', async () => {
+  const db = await openedWithStudio()
+  await appendEntries(db, 'studio', [anEntryRecord(1)])
+  vi.spyOn(fs, 'fsyncSync').mockImplementation(() => {
+    throw Object.assign(new Error('i/o error'), { code: 'EIO' })
+  })
+  await expect(appendEntries(db, 'studio', [anEntryRecord(2)])).rejects.toThrow()
+  const next = entriesUpTo(db, 'studio', 1)
+  await expect(next).rejects.toMatchObject({ cause: { name: 'DatabaseStopped' } }) // and not: never answered
+  vi.restoreAllMocks()
+  await store!.close()
+  const entries = await entriesUpTo(await opened(), 'studio', 9)
+  expect(entries.slice(0, 1)).toEqual(entryRecords(1))
+  expect(entries.length).toBeLessThanOrEqual(2)
+})
+
 test('a first start that was cut short is begun again', async () => {
   const unfinished = path.join(folder, 'database.unfinished')
   await putEmbedded(unfinished)
