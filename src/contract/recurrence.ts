@@ -39,12 +39,16 @@ export function isRecurrence(text: string): boolean {
 
 function standsWhereItMay(parts: ReadonlyMap<string, string>): boolean {
   const freq = parts.get('FREQ')
-  const countsDays = /\d/.test(parts.get('BYDAY') ?? '')
+  const byDay = parts.get('BYDAY') ?? ''
+  const countsDays = /\d/.test(byDay)
+  // No month has a sixth Monday.
+  const countsTooFar = /[6-9]|\d\d/.test(byDay)
   return !(
     (parts.has('COUNT') && parts.has('UNTIL')) ||
     (parts.has('BYMONTHDAY') && freq === 'WEEKLY') ||
     ((parts.has('BYYEARDAY') || parts.has('BYWEEKNO')) && freq !== 'YEARLY') ||
-    (countsDays && (freq === 'DAILY' || freq === 'WEEKLY' || parts.has('BYWEEKNO')))
+    (countsDays && (freq === 'DAILY' || freq === 'WEEKLY' || parts.has('BYWEEKNO'))) ||
+    (countsTooFar && freq === 'MONTHLY')
   )
 }
 

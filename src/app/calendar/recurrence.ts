@@ -1,4 +1,5 @@
 import { Refusal } from '#app/refusal.ts'
+import { isRecurrence } from '#contract/recurrence.ts'
 import { RRule } from './rruleLibrary.ts'
 
 const MS_PER_DAY = 86_400_000
@@ -90,47 +91,11 @@ function untilWallMs(until: string, wallOfUtc: (utcMs: number) => number): numbe
   return until.endsWith('Z') ? wallOfUtc(utcMs) : utcMs
 }
 
-const weekday = '(MO|TU|WE|TH|FR|SA|SU)'
-const listed = (one: string): RegExp => new RegExp(`^(${one})(,(${one}))*$`)
-const signed = (upTo: string): string => `[+-]?0*(${upTo})`
-const upTo31 = '[1-9]|[12]\\d|3[01]'
-const upTo53 = '[1-9]|[1-4]\\d|5[0-3]'
-const upTo366 = '[1-9]|[1-9]\\d|[12]\\d\\d|3[0-5]\\d|36[0-6]'
-
-/** How each part of a rule is written, and with which frequencies it may stand. @see RFC 5545, 3.3.10 and its table */
-const grammar: Readonly<Record<string, { readonly form: RegExp; readonly with?: RegExp }>> = {
-  FREQ: { form: /^(DAILY|WEEKLY|MONTHLY|YEARLY)$/ },
-  INTERVAL: { form: /^[1-9]\d{0,2}$/ },
-  COUNT: { form: /^[1-9]\d{0,3}$/ },
-  UNTIL: { form: /^\d{4}(0[1-9]|1[0-2])(0[1-9]|[12]\d|3[01])(T([01]\d|2[0-3])[0-5]\d[0-5]\dZ?)?$/ },
-  WKST: { form: listed(weekday) },
-  BYDAY: { form: listed(`(${signed(upTo53)})?${weekday}`) },
-  BYMONTHDAY: { form: listed(signed(upTo31)), with: /DAILY|MONTHLY|YEARLY/ },
-  BYMONTH: { form: listed('0?[1-9]|1[0-2]') },
-  BYYEARDAY: { form: listed(signed(upTo366)), with: /YEARLY/ },
-  BYWEEKNO: { form: listed(signed(upTo53)), with: /YEARLY/ },
-  BYSETPOS: { form: listed(signed(upTo366)) },
-}
-
 type Parts = ReadonlyMap<string, string>
 
 function partsOf(text: string): Parts {
-  const pairs = text.split(';').map((part) => part.split('='))
-  const parts = new Map(pairs.map(([name = '', value = '']) => [name, value]))
-  const freq = parts.get('FREQ') ?? ''
-  const byDay = parts.get('BYDAY') ?? ''
-  const broken =
-    pairs.some(([name = '', value = '', ...more]) => {
-      const rule = Object.hasOwn(grammar, name) ? grammar[name] : undefined
-      return !rule?.form.test(value) || (rule.with && !rule.with.test(freq)) || more.length > 0
-    }) ||
-    freq === '' ||
-    parts.size < pairs.length ||
-    (parts.has('COUNT') && parts.has('UNTIL')) ||
-    (/\d/.test(byDay) && (/DAILY|WEEKLY/.test(freq) || parts.has('BYWEEKNO'))) ||
-    (/[6-9]|\d\d/.test(byDay) && freq === 'MONTHLY')
-  if (broken) throw noSuchRule(text)
-  return parts
+  if (!isRecurrence(text)) throw noSuchRule(text)
+  return new Map(text.split(';').map((part) => part.split('=') as [name: string, value: string]))
 }
 
 const noSuchRule = (text: string): Refusal =>
