@@ -80,7 +80,7 @@ export const planted: readonly (readonly [check: string, what: string, spoilt: S
   ['what is named exists', 'a maker nobody knows', task(cut, { makerId: 'nobody' })],
   ['what is named exists', 'a spot nobody knows', task(cut, { after: { cover: 'open', spotId: 'attic' } })],
   [
-    'what is named exists',
+    'ware is laid under covers that the studio has',
     'a cover that the studio has not',
     task(cut, { after: { cover: 'damp cupboard', spotId: 'rack' } }),
   ],

@@ -11,7 +11,7 @@ import {
   promisesAddUp,
   runsAreTheLogbooks,
 } from './counts.ts'
-import { coversChangeByHand, driesSlowlyAtFirst, seamsEvenOut } from './covers.ts'
+import { coversAreThere, coversChangeByHand, driesSlowlyAtFirst, seamsEvenOut } from './covers.ts'
 import { clayFutures } from './futures.ts'
 import type { Check, Futures, Ground } from './ground.ts'
 import {
@@ -66,6 +66,7 @@ const rules: readonly Check[] = [
   boardsForAllThatWaits,
   roomOnSpots,
   boardsInAll,
+  coversAreThere,
   coversChangeByHand,
   seamsEvenOut,
   driesSlowlyAtFirst,

@@ -8,6 +8,16 @@ import { clayStepsOf, designOf, membersOf, stageOf } from './ground.ts'
 
 type PlannedWait = PlannedRun['waits'][number]
 
+export const coversAreThere: Check = {
+  name: 'ware is laid under covers that the studio has',
+  breachesOf: ({ plan, studio }) =>
+    plan.tasks.flatMap(({ id, after, parkWhen }): Found[] =>
+      [after, parkWhen].flatMap((laid) =>
+        laid && !studio.covers.includes(laid.cover) ? [{ task: id, cover: laid.cover }] : [],
+      ),
+    ),
+}
+
 /**
  * What a run waits under is what the logbook tells of the past, and then only what a task of its own sets down as it ends;
  * and what tasks set down is told.

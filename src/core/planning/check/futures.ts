@@ -81,7 +81,7 @@ function wareOf(
     const { cover, spotId } = run.waits[0]!
     return { ...ware, starts: null, builtStarts: null, begins: { fromMin: run.cutMin!, cover, spotId } }
   }
-  const spans = spansSoFar(log).map((span) => onBoard(span, ware))
+  const spans = spansSoFar(log, nowMin).map((span) => onBoard(span, ware))
   const now = (part: PartClass) =>
     runStates({ part, spans, observations: feltSoFar(log, design), airOfSpot, draws, nowMin })
   const isBuilt = clayStepsOf(design).every(({ id }) => log.doneStepIds.includes(id))

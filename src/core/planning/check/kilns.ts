@@ -47,7 +47,11 @@ export const firingsTakeTheirTime: Check = {
     ground.plan.firings.flatMap((firing): Found[] => {
       const kiln = ground.kilns.get(firing.kilnId)!
       const times = timesOf(ground, firing)
-      if (!times) return [{ firing: firing.id, what: 'cannot be fired', minute: firing.startMin, needed: 0 }]
+      // How long one takes that is under way by a schedule nobody knows any more, nobody knows.
+      if (!times)
+        return firing.underWay
+          ? []
+          : [{ firing: firing.id, what: 'cannot be fired', minute: firing.startMin, needed: 0 }]
       const soonest: readonly (readonly [string, Minute, Minute])[] = [
         ['start', firing.startMin, firing.underWay ? firing.startMin : firing.loadMin + kiln.loadMin],
         ['shut-off', firing.shutOffMin, firing.startMin + times.durationMin],

@@ -71,17 +71,15 @@ type Need = (known: { readonly has: (id: string) => boolean }, id: string | null
 const idsOf = (things: readonly { readonly id?: string }[]): ReadonlySet<string> =>
   new Set(things.flatMap(({ id }) => (id === undefined ? [] : [id])))
 
-function namesInWork({ plan, studio, designs, makers, kilns, schedules, runs, firings }: Ground, need: Need): void {
+function namesInWork(ground: Ground, need: Need): void {
+  const { plan, studio, designs, makers, kilns, schedules, runs, firings, logRuns } = ground
   const spots = idsOf(studio.spots)
-  const covers = new Set<string>(studio.covers)
   const glazes = idsOf(studio.glazes)
   for (const task of plan.tasks) {
     need(runs, task.runId, 'run', task.id)
     need(makers, task.makerId, 'maker', task.id)
     need(glazes, task.glazeId, 'glaze', task.id)
     need(spots, task.after?.spotId ?? null, 'spot', task.id)
-    need(covers, task.after?.cover ?? null, 'cover', task.id)
-    need(covers, task.parkWhen?.cover ?? null, 'cover', task.id)
     const steps = idsOf(designs.get(runs.get(task.runId)?.designId ?? '')?.steps ?? [])
     if (task.kind === 'step') need(steps, task.stepId, 'step', task.id)
   }
@@ -91,15 +89,17 @@ function namesInWork({ plan, studio, designs, makers, kilns, schedules, runs, fi
   }
   for (const run of plan.runs) {
     need(designs, run.designId, 'design', run.id)
-    for (const { spotId } of run.boards) need(spots, spotId, 'spot', run.id)
+    // Where ware was said to stand may be gone from the studio since; it still stands there.
+    const spotNow = logRuns.get(run.id)?.waits.at(-1)?.spotId
+    for (const { spotId } of run.boards) if (spotId !== spotNow) need(spots, spotId, 'spot', run.id)
   }
   for (const firing of plan.firings) {
     need(kilns, firing.kilnId, 'kiln', firing.id)
-    need(schedules, firing.scheduleId, 'schedule', firing.id)
+    if (!firing.underWay) need(schedules, firing.scheduleId, 'schedule', firing.id)
     for (const member of firing.members) {
       need(runs, member.runId ?? '', 'run', firing.id)
       need(designs, member.designId, 'design', firing.id)
-      need(glazes, member.glazeId, 'glaze', firing.id)
+      if (!firing.underWay) need(glazes, member.glazeId, 'glaze', firing.id)
     }
   }
 }
