@@ -1,6 +1,6 @@
 import type { Air } from '#core/air/types.ts'
 import { defaultClay } from '#core/drying/clay.ts'
-import type { ClayTable } from '#core/drying/clayTable.ts'
+import { ROWS_PER_DB, type ClayTable } from '#core/drying/clayTable.ts'
 import { middleDraw, priorBeliefs } from '#core/drying/draws.ts'
 import { CELL_COUNT, freshSlab, type Slab, type Surroundings } from '#core/drying/slab.ts'
 import type { AirOfSpot, CoverKind, CoverRegime, CoverSpan, Draw, PartClass } from '#core/drying/types.ts'
@@ -57,8 +57,10 @@ export function aSlabOf({ dryMassKgM2, startDb, liquid, activity }: Material): S
     ...slab.clay,
     liquid: new Float64Array(rows).fill(liquid),
     vapour: new Float64Array(rows),
+    carried: Float64Array.from({ length: rows }, (_, row) => (liquid * row) / ROWS_PER_DB),
+    carriedAsVapour: new Float64Array(rows),
     length: new Float64Array(rows).fill(1),
-    activity: Float64Array.from({ length: rows }, (_, row) => activity(row / 1600)),
+    activity: Float64Array.from({ length: rows }, (_, row) => activity(row / ROWS_PER_DB)),
   }
   const cellMass = slab.cellMass.map((mass) => (mass / slab.dryMassKgM2) * dryMassKgM2)
   return { ...slab, clay, dryMassKgM2, cellMass, moisture: new Float64Array(CELL_COUNT).fill(startDb) }

@@ -25,7 +25,7 @@ export type ClayTable = {
 }
 
 export const ROWS_PER_DB = 1600
-export const WETTEST_DB = 0.64
+const WETTEST_DB = 0.64
 const ROW_COUNT = ROWS_PER_DB * WETTEST_DB + 2
 
 /** The tables of a draw; made once per draw and kept as long as the draw is. */
@@ -63,6 +63,9 @@ function makeTable(draw: Draw): ClayTable {
   }
   return { liquid, vapour, length, activity, carried, carriedAsVapour, toGiveOff, specificVolumeAsCut }
 }
+
+/** The row at or below a moisture. */
+export const rowOf = (moistureDb: number): number => (Math.min(WETTEST_DB, Math.max(0, moistureDb)) * ROWS_PER_DB) | 0
 
 /** A table's value at a moisture; the wettest row's beyond. */
 export function lookUp(table: Float64Array, moistureDb: number): number {

@@ -1,11 +1,12 @@
-import { ROWS_PER_DB, WETTEST_DB } from './clayTable.ts'
+import { ROWS_PER_DB, rowOf } from './clayTable.ts'
 import { quickSaturationPa, quickSaturationSlopePaK } from '#core/air/saturationTable.ts'
 
 /** What leaves through a face, and how it changes with the outermost cell's moisture and with temperature. */
 export type FaceFlux = { kgM2S: number; perDb: number; perKelvin: number; surfaceDb: number }
 
 const CLOSED = 1e-30
-const MOST_NEWTON_STEPS = 40
+/** Newton's steps may creep along a bend: from then on the rows left are halved. */
+const MOST_NEWTON_STEPS = 5
 
 /**
  * Flux through a face in balance with what the outermost half cell can bring: 2 K (X - x) = g (a(x) p_sat(T) - p). The
@@ -37,7 +38,7 @@ export function solveFace(
   let high = activities.length - 2
   let x = 0
   let slope = 0
-  for (let step = 0; step < MOST_NEWTON_STEPS; step++) {
+  for (let step = 0; ; step++) {
     const activity = activities[row]!
     slope = (activities[row + 1]! - activity) * ROWS_PER_DB
     const start = row / ROWS_PER_DB
@@ -46,8 +47,9 @@ export function solveFace(
     if (wanted === row) break
     if (wanted > row) low = row + 1
     else high = row - 1
-    if (low >= high) row = Math.min(low, activities.length - 2)
-    else row = wanted < low || wanted > high ? (low + high) >> 1 : wanted
+    // On the border of two rows both may point at the other: either will do.
+    if (low > high) break
+    row = step > MOST_NEWTON_STEPS || wanted < low || wanted > high ? (low + high) >> 1 : wanted
   }
   const activity = activities[row]! + slope * (x - row / ROWS_PER_DB)
   const yielding = g * slope * saturationPa
@@ -57,5 +59,3 @@ export function solveFace(
   flux.perDb = share * yielding
   flux.perKelvin = share * g * activity * quickSaturationSlopePaK(tempC)
 }
-
-const rowOf = (moistureDb: number): number => (Math.min(WETTEST_DB, Math.max(0, moistureDb)) * ROWS_PER_DB) | 0

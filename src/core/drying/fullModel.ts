@@ -28,6 +28,8 @@ import type { AirOfSpot, CoverSpan, Draw, PartClass, PartState, Trajectory } fro
 /** Longest step; and the first step after a change of cover, from which steps double. */
 const STEP_MIN = 30
 const FIRST_STEP_MIN = 4
+/** A zone's mean changes by about this much in a step at the most: thin ware in a hot draught is followed closely. */
+const MOST_CHANGE_DB = 0.008
 
 export type TrajectoryRequest = {
   readonly part: PartClass
@@ -62,16 +64,16 @@ export function trajectory(request: TrajectoryRequest): Trajectory {
     const span = spans[i]!
     const endMin = Math.min(toMin, spans[i + 1]?.fromMin ?? Infinity)
     if (endMin <= minute) continue
-    enter(zones, request, span)
+    enter(zones, request, span, span.fromMin >= minute)
     const air = hourlyAir(request.airOfSpot(span.spotId, request.draw))
     let step = Math.min(FIRST_STEP_MIN, stepMin)
     while (minute < endMin) {
       const hourEnd = (Math.floor(minute / MIN_PER_HOUR) + 1) * MIN_PER_HOUR
       const next = Math.min(minute + step, hourEnd, endMin)
       air.at((minute + next) / 2)
-      stepZones(zones, air, (next - minute) * 60)
+      const fastestPerMin = stepZones(zones, air, next - minute)
       minute = next
-      step = Math.min(step * 2, stepMin)
+      step = Math.max(1, Math.min(step * 2, stepMin, Math.floor(MOST_CHANGE_DB / fastestPerMin)))
       record(points, minute, zones)
       if (untilDb >= 0 && zones.every(({ slab }) => slab.moisture.every((db) => db <= untilDb)))
         return finish(points, minute, zones)
@@ -122,11 +124,12 @@ const noSurroundings = (): Surroundings => ({
   suctionCapacityKgM2: 0,
 })
 
-/** What happens to ware at the moment a span begins. A board it is moved to is a fresh one. */
-function enter(zones: readonly Drying[], { part, draw }: TrajectoryRequest, span: CoverSpan): void {
+/** A span's exposure and, if it begins now, what is done to the ware then. A board it is moved to is a fresh one. */
+function enter(zones: readonly Drying[], { part, draw }: TrajectoryRequest, span: CoverSpan, begins: boolean): void {
   for (const drying of zones) {
     drying.exposure = exposureOf(part, drying.zone, span, draw)
     drying.keeper.tempC = NaN
+    if (!begins) continue
     if (span.board !== undefined) drying.slab.boardKgM2 = 0
     if (span.turned) {
       drying.slab.moisture.reverse()
@@ -149,13 +152,18 @@ function dampen(slab: Slab, waterKgM2: number, draw: Draw): void {
   settleFaces(slab)
 }
 
-function stepZones(zones: readonly Drying[], air: HourlyAir, stepS: number): void {
+/** One step of all zones. @returns the fastest change of a zone's mean, per minute */
+function stepZones(zones: readonly Drying[], air: HourlyAir, minutes: number): number {
   const middle = zones[0]!.slab
+  let fastest = 0
   for (const { zone, slab, around, exposure, keeper } of zones) {
+    const before = slab.givenOffKgM2
     surround(around, exposure, air, keeper)
-    if (zone === 'rim') advance(slab, around, stepS, { slab: middle, perM2: exposure.crossingPerM2 })
-    else advance(slab, around, stepS)
+    if (zone === 'rim') advance(slab, around, minutes * 60, { slab: middle, perM2: exposure.crossingPerM2 })
+    else advance(slab, around, minutes * 60)
+    fastest = Math.max(fastest, Math.abs(slab.givenOffKgM2 - before) / slab.dryMassKgM2)
   }
+  return fastest / minutes
 }
 
 type Points = { [Key in keyof Omit<Trajectory, 'end'>]: number[] }

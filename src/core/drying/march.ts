@@ -109,12 +109,8 @@ function giveOff(walk: Walk, zone: ZoneWalk, leg: Leg, fromHour: number, toHour:
   const cooled = (heat * leg.demand.heatShare * (zone.tempC - wetC)) / latentHeat(wetC)
   // A smooth least of the two: the face dries gradually.
   const given = wanted > 0 ? wanted / (1 + (wanted / Math.max(most, 1e-12)) ** 4) ** 0.25 : wanted
-  const drunk =
-    suction(
-      zone,
-      leg,
-      (lookUp(clay.liquid, zone.db) * waterMobility(wetC) * length ** 4 * ONE_SIDED * 3600) / massKgM2,
-    ) * hours
+  const flow = lookUp(clay.liquid, zone.db) * waterMobility(wetC) * length ** 4 * 3600
+  const drunk = suction(zone, leg, bringsPerDb(flow, massKgM2, toHour - leg.fromHour)) * hours
   zone.boardKgM2 += drunk
   zone.tempC = wetC
   zone.db = Math.max(Math.min(zone.db, floorDb), zone.db - (given + cooled + drunk) / massKgM2)
@@ -127,6 +123,14 @@ function broughtThrough({ clay }: Walk, meanDb: number, tempC: number): number {
   const vapour = lookUp(clay.carriedAsVapour, meanDb) - lookUp(clay.carriedAsVapour, faceDb)
   return liquid * waterMobility(tempC) + vapour * quickSaturationPa(tempC)
 }
+
+/**
+ * How much more comes to a face per unit of moisture it lies below the mean: at first from a thin layer that has been
+ * reached so far, in the end from the whole. @param flow kg2/(m4 h)
+ * @see Crank (1975) eq. 2.45 (constant flux from a half space)
+ */
+const bringsPerDb = (flow: number, massKgM2: number, sinceHours: number): number =>
+  Math.max((ONE_SIDED * flow) / massKgM2, Math.sqrt((Math.PI * flow) / (4 * Math.max(sinceHours, 0.1))))
 
 /** What the board takes, kg/(m2 h), its face being drier than the mean by what it draws. @param perDb kg/(m2 h) */
 function suction(zone: ZoneWalk, { exposure }: Leg, perDb: number): number {

@@ -53,23 +53,7 @@ function carry(
   start: PartState | undefined,
 ): PartState {
   if (start && start.minute >= toMin) return start
-  return trajectory({
-    part,
-    spans: start ? spansFrom(spans, start.minute) : spans,
-    airOfSpot,
-    draw,
-    toMin,
-    ...(start && { start }),
-  }).end
-}
-
-/** Spans that still matter from a minute on; what happened as the running one began is not repeated. */
-export function spansFrom(spans: readonly CoverSpan[], minute: Minute): CoverSpan[] {
-  const later = spans.filter(({ fromMin }) => fromMin > minute)
-  const running = spans.findLast(({ fromMin }) => fromMin <= minute)
-  if (!running) return [...later]
-  const { turned: _turned, dampenedKgM2: _dampened, ...waiting } = running
-  return [{ ...waiting, fromMin: minute }, ...later]
+  return trajectory({ part, spans, airOfSpot, draw, toMin, ...(start && { start }) }).end
 }
 
 /** The state moved to agree with an observation: all zones by as much as the middle's mean. */

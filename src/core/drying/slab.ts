@@ -1,5 +1,5 @@
 import { quickSaturationPa } from '#core/air/saturationTable.ts'
-import { clayTableOf, lookUp, type ClayTable } from './clayTable.ts'
+import { clayTableOf, lookUp, rowOf, ROWS_PER_DB, type ClayTable } from './clayTable.ts'
 import { solveFace, type FaceFlux } from './faceFlux.ts'
 import type { Draw, ZoneState } from './types.ts'
 
@@ -15,7 +15,9 @@ export const SUCTION_FADES_DB = 0.05
 /** Rounds of a step end when the fluxes have settled to this share. */
 const SETTLED_SHARE = 4e-3
 const SETTLED_KGM2S = 1e-10
-const MOST_ROUNDS = 8
+const MOST_ROUNDS = 6
+/** Halving ends here: a minute's share of any step cannot be too sudden. */
+const SHORTEST_STEP_S = 15
 const MOST_CURVED = 0.5
 
 /** What a slab meets during one step, per m2 of face as cut. */
@@ -49,6 +51,8 @@ export type Slab = {
 type Scratch = {
   /** Conductance of each cell, kg/(m2 s) per unit of moisture over the whole cell. */
   readonly conductance: Float64Array
+  /** Integral of the flow up to each cell's moisture: its difference drives the flux exactly where flows differ much. */
+  readonly potential: Float64Array
   /** Between the means of a cell and the next; 0 below the last. */
   readonly link: Float64Array
   /** How fast each cell changed in the last step, per second. */
@@ -81,6 +85,7 @@ export function freshSlab(thicknessMm: number, draw: Draw, tempC: number): Slab 
     givenOffKgM2: 0,
     scratch: {
       conductance: new Float64Array(CELL_COUNT),
+      potential: new Float64Array(CELL_COUNT),
       link: new Float64Array(CELL_COUNT),
       rate: new Float64Array(CELL_COUNT),
       bend: new Float64Array(CELL_COUNT),
@@ -134,40 +139,56 @@ export type Beside = { readonly slab: Slab; readonly perM2: number }
 
 /**
  * Carries a slab through one step: implicit Euler in moisture with the diffusivities of the step's start; fluxes at the
- * faces and temperature are solved together. Stable at any step; moisture stays between its own extremes and the
- * equilibrium with the air.
+ * faces and temperature are solved together. Steps over which a face dries too suddenly for that are halved. Stable at
+ * any step; moisture stays between its own extremes and the equilibrium with the air.
  * @param stepS seconds, above 0
  * @param beside for a rim: the middle it belongs to, already carried through the same step
  */
 export function advance(slab: Slab, around: Surroundings, stepS: number, beside?: Beside): void {
-  const { moisture, cellMass, scratch } = slab
-  const { next, top, bottom, board } = scratch
-  const last = CELL_COUNT - 1
-  const length = fillConductances(slab)
-  const area = length * length
-  const heatPerS = heatCapacityOf(slab.dryMassKgM2, meanDbOf(slab)) / stepS
-  next.set(moisture)
-  let tempC = slab.tempC
-  let expected = Infinity
-  for (let round = 0; round < MOST_ROUNDS; round++) {
-    const topDb = next[0]!
-    const bottomDb = next[last]!
-    tempC = balanceHeat(slab, around, area, heatPerS, tempC, topDb, bottomDb)
-    drawIntoBoard(board, around, slab.boardKgM2, stepS, bottomDb)
-    const total = top.kgM2S + bottom.kgM2S + board.kgM2S
-    if (Math.abs(total - expected) <= SETTLED_SHARE * Math.abs(total) + SETTLED_KGM2S) break
-    solveCells(slab, stepS, topDb, bottomDb, beside)
-    const bottomPerDb = bottom.perDb + board.perDb
-    expected = total + top.perDb * (next[0]! - topDb) + bottomPerDb * (next[last]! - bottomDb)
+  const tempC = solveStep(slab, around, stepS, beside)
+  if (tempC === undefined && stepS > SHORTEST_STEP_S) {
+    advance(slab, around, stepS / 2, beside)
+    advance(slab, around, stepS / 2, beside)
+    return
   }
+  const { moisture, cellMass, scratch } = slab
+  const { next, rate, board } = scratch
+  slab.tempC = tempC ?? slab.tempC
   slab.boardKgM2 += board.kgM2S * stepS
   for (let i = 0; i < CELL_COUNT; i++) {
     const lost = moisture[i]! - next[i]!
     slab.givenOffKgM2 += cellMass[i]! * lost
-    scratch.rate[i] = -lost / stepS
+    rate[i] = -lost / stepS
     moisture[i] = next[i]!
   }
-  slab.tempC = tempC
+}
+
+/**
+ * Solves one step into `scratch.next`. Fluxes are linear in the outermost cells within a round; rounds end when these
+ * cells no longer move the fluxes.
+ * @returns the temperature at its end; undefined if the rounds have not settled
+ */
+function solveStep(slab: Slab, around: Surroundings, stepS: number, beside?: Beside): number | undefined {
+  const { next, top, bottom, board } = slab.scratch
+  const last = CELL_COUNT - 1
+  const length = fillConductances(slab)
+  const area = length * length
+  const heatPerS = heatCapacityOf(slab.dryMassKgM2, meanDbOf(slab)) / stepS
+  next.set(slab.moisture)
+  let tempC = slab.tempC
+  let expected = Infinity
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const topDb = Math.max(0, next[0]!)
+    const bottomDb = Math.max(0, next[last]!)
+    tempC = balanceHeat(slab, around, area, heatPerS, tempC, topDb, bottomDb)
+    drawIntoBoard(board, around, slab.boardKgM2, stepS, bottomDb)
+    const total = top.kgM2S + bottom.kgM2S + board.kgM2S
+    if (Math.abs(total - expected) <= SETTLED_SHARE * Math.abs(total) + SETTLED_KGM2S) return tempC
+    solveCells(slab, stepS, topDb, bottomDb, beside)
+    const bottomPerDb = bottom.perDb + board.perDb
+    expected = total + top.perDb * (next[0]! - topDb) + bottomPerDb * (next[last]! - bottomDb)
+  }
+  return undefined
 }
 
 /** Heat kept by clay, its water and the board's skin, J/(m2 K). */
@@ -226,30 +247,53 @@ function drawIntoBoard(
 /** Sets each cell's conductance at its moisture and the slab's temperature. @returns length relative to that as cut */
 function fillConductances(slab: Slab): number {
   const { moisture, cellMass, clay } = slab
-  const { conductance, link, rate, bend } = slab.scratch
+  const { conductance, potential, link, rate, bend, faces, top, bottom } = slab.scratch
+  const last = CELL_COUNT - 1
   let length = 0
-  for (let i = 0; i < CELL_COUNT; i++) length += cellMass[i]! * lookUp(clay.length, moisture[i]!)
+  for (let i = 0; i <= last; i++) length += cellMass[i]! * lookUp(clay.length, moisture[i]!)
   length /= slab.dryMassKgM2
   const fourth = length ** 4
   const mobility = fourth * waterMobility(slab.tempC)
   const vapour = fourth * quickSaturationPa(slab.tempC)
-  for (let i = 0; i < CELL_COUNT; i++) {
-    const moistureDb = moisture[i]!
-    const flow = mobility * lookUp(clay.liquid, moistureDb) + vapour * lookUp(clay.vapour, moistureDb)
-    conductance[i] = flow / cellMass[i]!
+  for (let i = 0; i <= last; i++) {
+    const row = rowOf(moisture[i]!)
+    const share = moisture[i]! * ROWS_PER_DB - row
+    const liquid = clay.carried[row]!
+    const gas = clay.carriedAsVapour[row]!
+    const liquidStep = clay.carried[row + 1]! - liquid
+    const gasStep = clay.carriedAsVapour[row + 1]! - gas
+    const flow = mobility * liquidStep + vapour * gasStep
+    potential[i] = mobility * liquid + vapour * gas + share * flow
+    conductance[i] = (flow * ROWS_PER_DB) / cellMass[i]!
     bend[i] = (rate[i]! * cellMass[i]!) / (6 * conductance[i]!)
   }
-  for (let i = 0; i < CELL_COUNT - 1; i++) {
-    const here = conductance[i]!
-    const below = conductance[i + 1]!
-    const straight = 1 - curved(bend[i]! - bend[i + 1]!, moisture[i]! - moisture[i + 1]!)
-    link[i] = ((2 * here * below) / (here + below)) * straight
+  for (let i = 0; i < last; i++) {
+    const differenceDb = moisture[i]! - moisture[i + 1]!
+    const apart = (cellMass[i]! + cellMass[i + 1]!) / 2
+    const between =
+      Math.abs(differenceDb) < 1e-7
+        ? (conductance[i]! * cellMass[i]!) / apart
+        : (potential[i]! - potential[i + 1]!) / differenceDb / apart
+    link[i] = between * (1 - curved(bend[i]! - bend[i + 1]!, differenceDb))
   }
-  const { faces, top, bottom } = slab.scratch
-  const last = CELL_COUNT - 1
-  faces.top = conductance[0]! * (1 - curved(bend[0]!, moisture[0]! - top.surfaceDb))
-  faces.bottom = conductance[last]! * (1 - curved(bend[last]!, moisture[last]! - bottom.surfaceDb))
+  faces.top = faceConductance(slab, 0, top.surfaceDb, mobility, vapour)
+  faces.bottom = faceConductance(slab, last, bottom.surfaceDb, mobility, vapour)
   return length
+}
+
+/** Between an outermost cell's mean and its face, by the mean diffusivity over the moistures between them. */
+function faceConductance(
+  { moisture, cellMass, clay, scratch }: Slab,
+  i: number,
+  surfaceDb: number,
+  mobility: number,
+  vapour: number,
+): number {
+  const differenceDb = moisture[i]! - surfaceDb
+  if (Math.abs(differenceDb) < 1e-7) return scratch.conductance[i]!
+  const atFace = mobility * lookUp(clay.carried, surfaceDb) + vapour * lookUp(clay.carriedAsVapour, surfaceDb)
+  const between = (scratch.potential[i]! - atFace) / differenceDb / cellMass[i]!
+  return between * (1 - curved(scratch.bend[i]!, differenceDb))
 }
 
 /**

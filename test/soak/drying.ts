@@ -1,0 +1,176 @@
+/**
+ * Random clay, parts, covers and air: drier air is never slower, thicker parts never faster, a closer cover never
+ * drier while the air is below equilibrium; water is neither made nor lost; moisture stays above the lowest equilibrium
+ * seen; nothing is ever not a number; windows by the fast path lie near those of the full model.
+ */
+import type { Air } from '#core/air/types.ts'
+import { defaultClay } from '#core/drying/clay.ts'
+import { coverKinds, isTighter } from '#core/drying/covers.ts'
+import { demandBook } from '#core/drying/demand.ts'
+import { jointDraws, priorBeliefs } from '#core/drying/draws.ts'
+import { fastCurve } from '#core/drying/fastPath.ts'
+import { trajectory, type TrajectoryRequest } from '#core/drying/fullModel.ts'
+import { oswinMoistureDb } from '#core/drying/isotherm.ts'
+import { cellShare, SUCTION_ENDS_DB } from '#core/drying/slab.ts'
+import type { AirOfSpot, BoardKind, CoverKind, CoverSpan, Draw, PartClass, Trajectory } from '#core/drying/types.ts'
+import { curveOf, moistureAt, moistureBandOf } from '#core/drying/windows.ts'
+import { specificVolumeM3Kg } from '#core/drying/clay.ts'
+import { seededRng, type Rng } from '#core/rng.ts'
+
+const DAY_MIN = 1440
+/** Two runs that differ in time steps alone may differ by this. */
+const STEP_ERROR_DB = 1.5e-3
+const boards: readonly BoardKind[] = ['sealed', 'rack', 'absorbent', 'standing']
+
+type Case = {
+  readonly draw: Draw
+  readonly part: PartClass
+  readonly spans: CoverSpan[]
+  readonly air: Air
+  readonly wave: number
+}
+
+export function run(cases: number, seed: number): { failures: number; report: string } {
+  const failed: string[] = []
+  for (let number = 0; number < cases; number++) {
+    const rng = seededRng(seed * 1_000_003 + number)
+    const faults = [...faultsOf(aCase(rng, seed + number, 3), rng), ...fastFaults(aCase(rng, number - seed, 1))]
+    for (const what of faults) failed.push(`case ${number}: ${what}`)
+  }
+  return { failures: failed.length, report: `${cases} random runs\n${failed.slice(0, 40).join('\n')}` }
+}
+
+/** @param wide how many times the prior's own spread clay and studio may stray */
+function aCase(rng: Rng, seed: number, wide: number): Case {
+  const between = (low: number, high: number): number => low + (high - low) * rng.next()
+  const pick = <T>(list: readonly T[]): T => list[rng.int(list.length)]!
+  const strayed = Object.fromEntries(
+    Object.entries(defaultClay).map(([name, belief]) => [name, { ...belief, spread: belief.spread * wide }]),
+  ) as typeof defaultClay
+  const [draw] = jointDraws(priorBeliefs(strayed), 1, seed)
+  const spanCount = 1 + rng.int(4)
+  const spans = Array.from({ length: spanCount }, (_, i) => ({
+    fromMin: i * Math.round(between(30, 1500)) + i,
+    cover: pick(coverKinds),
+    spotId: 'rack',
+  })).toSorted((a, b) => a.fromMin - b.fromMin)
+  const part: PartClass = {
+    thicknessMm: wide > 1 ? between(2, 30) : between(3, 14),
+    board: pick(boards),
+    ...(rng.int(3) === 0 && { rim: { widthMm: between(8, 30), ...(rng.int(2) === 0 && { strip: 'loose' as const }) } }),
+    ...(rng.int(4) === 0 && { thickestMm: between(10, 45) }),
+    ...(rng.int(4) === 0 && { innerFaceShare: between(0, 1) }),
+    ...(rng.int(6) === 0 && { frame: { barWidthMm: between(10, 80), middleIn: rng.int(2) === 0 } }),
+  }
+  const air = { tempC: between(2, 38), rh: between(0.05, 0.95), airSpeedMS: between(0, 2) }
+  return { draw: draw!, part, spans, air, wave: rng.int(2) * between(0, 0.2) }
+}
+
+const airOf = ({ air, wave }: Case, but: Partial<Air> = {}): AirOfSpot => {
+  const { tempC, rh, airSpeedMS } = { ...air, ...but }
+  return () => (minute) => ({
+    tempC: tempC + 10 * wave * Math.sin(minute / 229),
+    rh: Math.min(0.98, Math.max(0.03, rh + wave * Math.sin(minute / 301))),
+    airSpeedMS,
+  })
+}
+
+const DAYS = 4
+
+function follow(one: Case, but: Partial<TrajectoryRequest> = {}): Trajectory {
+  return trajectory({
+    part: one.part,
+    spans: one.spans,
+    airOfSpot: airOf(one),
+    draw: one.draw,
+    toMin: DAYS * DAY_MIN,
+    ...but,
+  })
+}
+
+function faultsOf(one: Case, rng: Rng): string[] {
+  const path = follow(one)
+  return [
+    ...numberFaults(path),
+    ...waterFaults(one, path),
+    ...equilibriumFaults(one, path),
+    ...(one.wave === 0 ? orderFaults(one, path, rng) : []),
+  ]
+}
+
+function numberFaults(path: Trajectory): string[] {
+  const { end, ...series } = path
+  const cells = [end.middle, end.rim, end.thickest].flatMap((zone) => (zone ? zone.cellsDb : []))
+  const all = [...Object.values(series).flat(), ...cells]
+  return all.every(Number.isFinite) && cells.every((db) => db >= 0)
+    ? []
+    : ['something is not a number, or below nothing']
+}
+
+function waterFaults({ draw, part }: Case, { end, givenOffKgM2 }: Trajectory): string[] {
+  const massKgM2 =
+    (part.thicknessMm * draw.thicknessFactor) / 1000 / specificVolumeM3Kg(draw.startMoistureDb, draw.endOfShrinkageDb)
+  const left = end.middle.cellsDb.reduce((sum, db, i) => sum + db * cellShare(i), 0)
+  const error = massKgM2 * (draw.startMoistureDb - left) - givenOffKgM2.at(-1)!
+  return Math.abs(error) < 1e-9 ? [] : [`water out by ${error} kg/m2`]
+}
+
+/** Cells cannot go below the driest air's equilibrium, except that a board sucks down to its own end. */
+function equilibriumFaults({ draw, part, air, wave }: Case, { driestDb }: Trajectory): string[] {
+  const driestRh = Math.max(0.03, air.rh - wave)
+  const airDb = oswinMoistureDb(driestRh, draw.oswinA, draw.oswinB)
+  const floorDb = part.board === 'absorbent' ? Math.min(airDb, SUCTION_ENDS_DB) : airDb
+  const lowest = Math.min(...driestDb)
+  return lowest >= floorDb - 1e-4 ? [] : [`drier (${lowest}) than the air's equilibrium (${floorDb})`]
+}
+
+function orderFaults(one: Case, path: Trajectory, rng: Rng): string[] {
+  const faults: string[] = []
+  const compare = (what: string, wet: Trajectory, dry: Trajectory): void => {
+    for (let minute = 60; minute <= DAYS * DAY_MIN; minute += 60) {
+      const lead = moistureAt(dry.minute, dry.meanDb, minute) - moistureAt(wet.minute, wet.meanDb, minute)
+      if (lead <= STEP_ERROR_DB) continue
+      faults.push(`${what}: ${lead.toFixed(5)} at ${minute} min`)
+      return
+    }
+  }
+  const drier = { rh: one.air.rh * (0.3 + 0.6 * rng.next()) }
+  compare('slower in drier air', path, follow(one, { airOfSpot: airOf(one, drier) }))
+  // Thin ware also takes up water faster, where a cupboard is damper than it.
+  // A frame's bar has more edge the thicker it is; a fixed board's suction hardly cares: both are left out.
+  const rewets = one.spans.some(({ cover }) => cover === 'damp cupboard')
+  if (!one.part.frame && one.part.board !== 'absorbent' && !rewets) {
+    const thicker = { ...one.part, thicknessMm: one.part.thicknessMm * (1.1 + rng.next()) }
+    compare('faster when thicker', follow(one, { part: thicker }), path)
+  }
+  const covers = [...coverKinds].filter((cover) => cover !== 'damp cupboard')
+  const [a, b] = [covers[rng.int(covers.length)]!, covers[rng.int(covers.length)]!]
+  // Leaks are drawn one by one, so that a loose sheet may be tighter than a tuck: order them as drawn.
+  if (one.draw.permeance[a] !== one.draw.permeance[b] && isTighter(a, b) !== isTighter(b, a)) {
+    const [close, open] = one.draw.permeance[a] < one.draw.permeance[b] ? [a, b] : [b, a]
+    const under = (cover: CoverKind): Trajectory => follow(one, { spans: [{ fromMin: 0, cover, spotId: 'rack' }] })
+    if (oswinMoistureDb(one.air.rh, one.draw.oswinA, one.draw.oswinB) < one.draw.startMoistureDb) {
+      compare(`drier under ${close} than ${open}`, under(close), under(open))
+    }
+  }
+  return faults
+}
+
+/** Clay as believed and parts as made: the fast path's ends lie within an hour and this share of their age. */
+const FAST_SHARE = 0.1
+
+function fastFaults(one: Case): string[] {
+  const { draw, part, spans } = one
+  const endMin = DAYS * DAY_MIN
+  const book = demandBook([draw], airOf(one), 0, endMin)
+  const quick = fastCurve({ book, part, spans, cutMin: 0, endMin, draw, d: 0, start: undefined })
+  const full = curveOf(follow(one))
+  const band = moistureBandOf({ from: 'soft', to: 'firm' }, draw)
+  return [band.openAtDb, band.closeAtDb].flatMap((db) => {
+    const wanted = full.meanFallsTo(db)
+    const found = quick.meanFallsTo(db)
+    const ageMin = Math.min(wanted, endMin)
+    const close = Math.abs(Math.min(found, endMin) - ageMin) <= 60 + FAST_SHARE * ageMin
+    return close ? [] : [`fast path ${found.toFixed(0)} against ${wanted.toFixed(0)} min at ${db.toFixed(3)}`]
+  })
+}
