@@ -1,6 +1,4 @@
 /** Opens the database: a folder of one's own by default, a PostgreSQL server where one is named. Same tables, same queries. */
-import { openFolder } from './openFolder.ts'
-import { openServer } from './openServer.ts'
 import type { Store } from './store.ts'
 
 export type StorePlace = { readonly folder: string } | { readonly url: string }
@@ -15,5 +13,8 @@ export const storePlaceOf = (databaseUrl: string | undefined, folder: string): S
  * @throws NewerDatabase if a newer version of the program has changed the tables
  * @throws BrokenLogbook if entries are missing
  */
-export const openStore = (place: StorePlace): Promise<Store> =>
-  'url' in place ? openServer(place.url) : openFolder(place.folder)
+export async function openStore(place: StorePlace): Promise<Store> {
+  // Only what is used is loaded: either database takes its time.
+  if ('url' in place) return (await import('./openServer.ts')).openServer(place.url)
+  return (await import('./openFolder.ts')).openFolder(place.folder)
+}

@@ -8,4 +8,4 @@ test('what was acknowledged outlives a kill, of the writer and of the server', a
     /^embedded.* [1-9]\d* entries acknowledged.*\nserver.* [1-9]\d* entries ack.*\nserver.* [1-9]\d* entries ack/,
   )
   expect(failures, report).toBe(0)
-})
+}, 120_000)

@@ -45,6 +45,16 @@ const fileOf = (descriptor: number): string =>
 
 test('an entry is on the disk before it is acknowledged', async () => {
   const db = await openedWithStudio()
+  const setting = (name: string) => sql<string>`current_setting(${name})`
+  const [settings] = await db
+    .select({
+      fsync: setting('fsync'),
+      commit: setting('synchronous_commit'),
+      pages: setting('full_page_writes'),
+      checksums: setting('data_checksums'),
+    })
+    .from(sql`(select 1) as one`)
+  expect(settings).toEqual({ fsync: 'on', commit: 'on', pages: 'on', checksums: 'on' })
   const synced: string[] = []
   const fsync = fs.fsyncSync
   vi.spyOn(fs, 'fsyncSync').mockImplementation((descriptor) => {
@@ -57,20 +67,6 @@ test('an entry is on the disk before it is acknowledged', async () => {
     expect(synced.length).toBeGreaterThan(0)
     if (process.platform === 'linux') expect(synced.join()).toContain('/pg_wal/')
   }
-})
-
-test('the database is told to wait for the disk', async () => {
-  const db = await openedWithStudio()
-  const setting = (name: string) => sql<string>`current_setting(${name})`
-  const [settings] = await db
-    .select({
-      fsync: setting('fsync'),
-      commit: setting('synchronous_commit'),
-      pages: setting('full_page_writes'),
-      checksums: setting('data_checksums'),
-    })
-    .from(sql`(select 1) as one`)
-  expect(settings).toEqual({ fsync: 'on', commit: 'on', pages: 'on', checksums: 'on' })
 })
 
 test('a disk that fails is not answered with a success', async () => {
@@ -98,42 +94,33 @@ test('a first start that was cut short is begun again', async () => {
   expect(fs.readdirSync(folder).toSorted()).toEqual(['database', 'in-use.json'])
 })
 
-test('what was written is there after closing, and the folder is free', async () => {
+test('a folder is refused while it is taken, and afterwards holds what was written', async () => {
   const db = await openedWithStudio()
+  store!.announcePort(8_123)
+  await expect(openStore({ folder })).rejects.toMatchObject({ holder: { pid: process.pid, port: 8_123 } })
   await appendEntries(db, 'studio', entryRecords(3))
   await store!.close()
   expect(fs.readdirSync(folder)).toEqual(['database'])
   expect(await entriesUpTo(await opened(), 'studio', 3)).toEqual(entryRecords(3))
 })
 
-test('before the tables are changed a dated backup is made, which can be restored', async () => {
+test('before the tables are changed a dated backup is made', async () => {
   const before = allMigrations().length - 1
   await putEmbedded(folder, before)
   expect(await pendingMigrations(await opened())).toEqual([])
   const changed = allMigrations()[before]!.tag
-  const [backup, ...others] = backupsOf(folder)
-  expect(backup).toMatch(new RegExp(`^\\d{4}-\\d\\d-\\d\\dT.*-before-${changed}\\.tar\\.gz$`))
-  expect(others).toEqual([])
-  await store!.close()
-  const replaced = await restoreBackup(folder, path.join(folder, 'backups', backup!))
-  expect(fs.existsSync(path.join(replaced!, 'PG_VERSION'))).toBe(true)
-  expect(await pendingMigrations(await opened())).toEqual([]) // it opened the older one, and changed it again
-  expect(backupsOf(folder)).toHaveLength(2)
+  const dated = expect.stringMatching(new RegExp(`^\\d{4}-\\d\\d-\\d\\dT.*-before-${changed}\\.tar\\.gz$`)) as string
+  expect(backupsOf(folder)).toEqual([dated])
 })
 
-test('a backup holds what there was, and can be taken while the program runs', async () => {
+test('a backup is taken while the program runs, and holds what there was', async () => {
   const db = await openedWithStudio()
   await appendEntries(db, 'studio', entryRecords(2))
   const backup = await store!.backUp!()
   await appendEntries(db, 'studio', entryRecords(2, 3))
   await expect(restoreBackup(folder, backup)).rejects.toThrow('in use by process')
   await store!.close()
-  await restoreBackup(folder, backup)
+  const replaced = await restoreBackup(folder, backup)
+  expect(fs.existsSync(path.join(replaced!, 'PG_VERSION'))).toBe(true)
   expect(await entriesUpTo(await opened(), 'studio', 9)).toEqual(entryRecords(2))
-})
-
-test('a folder that is taken is refused before anything in it is touched', async () => {
-  await openedWithStudio()
-  store!.announcePort(8_123)
-  await expect(openStore({ folder })).rejects.toMatchObject({ holder: { pid: process.pid, port: 8_123 } })
 })

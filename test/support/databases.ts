@@ -20,10 +20,18 @@ export function onBothDatabases(name: string, run: (db: Db) => Promise<void>): v
 }
 
 /** The address of a PostgreSQL database that only this test has: for what needs several connections, or real commits. */
-export async function withServerUrl(run: (url: string) => Promise<void>): Promise<void> {
+export const withServerUrl = <Result>(run: (url: string) => Promise<Result>): Promise<Result> =>
+  withCopyOf(TEMPLATE_DATABASE, run)
+
+/** The same, without any tables. */
+export const withEmptyServerUrl = <Result>(run: (url: string) => Promise<Result>): Promise<Result> =>
+  withCopyOf('template1', run)
+
+async function withCopyOf<Result>(template: string, run: (url: string) => Promise<Result>): Promise<Result> {
   const name = `test_${randomUUID().replaceAll('-', '')}`
-  await run(await copyOfTemplate(name))
+  const result = await run(await copyOf(template, name))
   await asAdmin((admin) => admin`drop database ${admin(name)} with (force)`)
+  return result
 }
 
 /** One of each in a process, for as long as it runs: to start one takes seconds, to take a transaction back milliseconds. */
@@ -39,10 +47,11 @@ async function startEmbedded(): Promise<Db> {
 /** A copy of its own, since a template that somebody is connected to cannot be copied. */
 const server = (): Promise<Db> => (running.wareboardServer ??= startServer())
 
-const startServer = async (): Promise<Db> => (await openServer(await copyOfTemplate(`worker_${process.pid}`))).db
+const startServer = async (): Promise<Db> =>
+  (await openServer(await copyOf(TEMPLATE_DATABASE, `worker_${process.pid}`))).db
 
-async function copyOfTemplate(name: string): Promise<string> {
-  await asAdmin((admin) => admin`create database ${admin(name)} template ${admin(TEMPLATE_DATABASE)}`)
+async function copyOf(template: string, name: string): Promise<string> {
+  await asAdmin((admin) => admin`create database ${admin(name)} template ${admin(template)}`)
   return inject('serverUrl').replace(TEMPLATE_DATABASE, name)
 }
 
