@@ -50,15 +50,16 @@ export function makePlan(planningCase: PlanningCase, watch: Watch = {}): Plan {
     id: planIdOf(planningCase),
     input: planningCase.input,
     ...best,
-    leftOut: withRemedies(planningCase, best.leftOut, (changed) => firstOutcome(changed, leaning)),
+    leftOut: withRemedies(planningCase, best.leftOut, (changed) => firstOutcome(changed, leaning, given)),
     offers: free ? offersOf(planningCase, best, free) : [],
   }
 }
 
-/** One construction for a changed case, as remedies are tried. */
-function firstOutcome(planningCase: PlanningCase, leaning: Leaning): Outcome {
+/** One construction for a case with other hours, orders or stores: its clay dries as in the case it was made from. */
+function firstOutcome(planningCase: PlanningCase, leaning: Leaning, { wares, firingTimes }: Given): Outcome {
   const { given, needs } = givenOf(planningCase)
-  return outcomeOf(given, construct(given, leaning), needs)
+  const changed = { ...given, wares, firingTimes }
+  return outcomeOf(changed, construct(changed, leaning), needs)
 }
 
 /** Negative if `a` is the better one: the first level in which they differ decides. */

@@ -69,7 +69,7 @@ const isSame = (a: PlannedWait, b: PlannedWait | null | undefined): boolean =>
 const restingCovers: ReadonlySet<CoverKind> = new Set(['tucked', 'sealed', 'damp cupboard'] as const)
 const openCovers: ReadonlySet<CoverKind> = new Set(['open', 'cloth'] as const)
 
-/** How a built run is opened: from its last join, the first wait no longer close, the first open one, and its loading. */
+/** How a built run is opened: from its last join (or from when it was closed up after it), the first wait no longer close, the first open one, and its loading. */
 type Opening = {
   readonly run: PlannedRun
   readonly joinedMin: Minute
@@ -114,13 +114,14 @@ function openingsOf(ground: Ground): Opening[] {
     if (joinedMin === null || loads.length === 0) return []
     const under = run.waits.findLast(({ fromMin }) => fromMin <= Math.max(joinedMin, ground.nowMin))
     if (joinedMin < ground.nowMin && (!under || !restingCovers.has(under.cover))) return []
-    const later = run.waits.filter(({ fromMin }) => fromMin >= joinedMin)
+    const restMin = Math.max(joinedMin, restingSince(run, Math.max(joinedMin, ground.nowMin)))
+    const later = run.waits.filter(({ fromMin }) => fromMin >= restMin)
     const first = (covers: (cover: CoverKind) => boolean) =>
       later.find(({ cover }) => covers(cover))?.fromMin ?? Number.POSITIVE_INFINITY
     return [
       {
         run,
-        joinedMin,
+        joinedMin: restMin,
         loosenedMin: first((cover) => !restingCovers.has(cover)),
         openedMin: first((cover) => openCovers.has(cover)),
         loadedMin: Math.min(...loads.map(({ loadMin }) => loadMin)),
@@ -137,4 +138,11 @@ function lastJoinOf(ground: Ground, run: PlannedRun): Minute | null {
   if (planned.length > 0) return Math.max(...planned.map(({ endMin }) => endMin))
   const log = ground.logRuns.get(run.id)
   return log?.doneStepIds.includes(join.id) ? log.lastStepMin : null
+}
+
+/** Since when a run has lain under close covers without a break, as of `minute`. */
+function restingSince({ waits }: PlannedRun, minute: Minute): Minute {
+  const upTo = waits.filter(({ fromMin }) => fromMin <= minute)
+  const lastOpen = upTo.findLastIndex(({ cover }) => !restingCovers.has(cover))
+  return upTo[lastOpen + 1]?.fromMin ?? minute
 }

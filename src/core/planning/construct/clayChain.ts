@@ -11,7 +11,7 @@ import type { Job } from '../jobs.ts'
 import type { PlannedRun, RunTask } from '../plan.ts'
 import type { PlanningReason } from '../reasons.ts'
 import { stepMin } from './bench.ts'
-import { spendClay } from './clayStore.ts'
+import { clayTrouble, spendClay } from './clayStore.ts'
 import { addTask, type Desk, type PlacedClay, stepTask, takeBoards } from './desk.ts'
 import { earliestSlot, type Slot } from './diary.ts'
 import { legsOfChain, shownChain } from './replay.ts'
@@ -22,7 +22,9 @@ import { asCut, type ClayPath, type ClayState, dryMinutes, type Leg, pathFrom, s
 
 /** Boards are kept this long after ware is dry, so that it can wait for a kiln. Our choice. */
 const BOARDS_KEPT_DAYS = 10
-const CUTS_TRIED = 14
+/** Cuts whose whole chain is looked for, and slots for cutting that are looked at. Our choice. */
+const CUTS_TRIED = 8
+const SLOTS_LOOKED_AT = 20
 
 /** A chain on its way: what is done and how the clay is after it. */
 type Chain = {
@@ -49,8 +51,10 @@ export function placeClay(desk: Desk, job: Job): PlacedClay | PlanningReason {
   return reason ?? { code: 'no-board-room', params: { spot: '', neededBoards: boardsOf(job), boards: 0 } }
 }
 
-const spotNow = (job: Job): string => job.state?.waits.at(-1)?.spotId ?? ''
-const boardsOf = ({ count, design }: Job): number => Math.ceil(count / design.piecesPerBoard)
+/** Where a run under way stands. */
+export const spotNow = (job: Job): string => job.state?.waits.at(-1)?.spotId ?? ''
+/** Ware boards that a run takes. */
+export const boardsOf = ({ count, design }: Job): number => Math.ceil(count / design.piecesPerBoard)
 const clayKinds = new Set(['cut', 'drape', 'release', 'join', 'surface'])
 const claySteps = ({ design }: Job): readonly DesignStep[] => design.steps.filter(({ kind }) => clayKinds.has(kind))
 
@@ -58,10 +62,17 @@ function placeNew(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningReason
   const cut = job.design.steps.find(({ kind }) => kind === 'cut')
   if (!cut) return { code: 'design-has-no-clay-step', params: { design: job.design.name } }
   const durationMin = stepMin(cut, job.count)
-  const slots = cutSlots(desk, job, cut, durationMin, CUTS_TRIED)
+  const slots = cutSlots(desk, job, cut, durationMin, SLOTS_LOOKED_AT)
   if ('code' in slots) return slots
   let reason: PlanningReason | null = null
+  let tried = 0
   for (const { slot, pinned } of slots) {
+    const short = clayTrouble(desk, job, slot.startMin)
+    if (short) {
+      reason ??= short
+      continue
+    }
+    if (tried++ >= CUTS_TRIED) break
     const ware = desk.given.wareOf(job, spot)
     const task = stepTask(job.id, cut.id, slot, job.count, { pinned })
     const path = pathFrom(ware, asCut(ware, slot.endMin))
@@ -130,7 +141,12 @@ function replayed(job: Job, start: Chain, shown: readonly RunTask[]): Chain {
 
 /** The rest after the last step, the drying, the boards; booked if all of it holds. */
 function bookChain(desk: Desk, job: Job, chain: Chain, boardsFromMin: Minute, cutMin: Minute | null): PlacedClay | PlanningReason {
-  const { state, held } = settled(chain.ware, chain.path.start, chain.legs)
+  const boardCount = boardsOf(job)
+  // Room for the chain itself is looked for before its futures are walked, which is the dearest part.
+  const isThere = job.stage !== 'begun'
+  const early = isThere ? null : roomTrouble(desk, chain.spot, boardCount, boardsFromMin, chain.path.minute)
+  if (early) return early
+  const { state, held } = settled(desk.given.wares, chain.ware, chain.path.start, chain.legs)
   const heldCount = held.filter(Boolean).length
   if (heldCount < drawsFor(desk.given.studio.rules.windowOdds)) return missed(job, chain)
   const rested = restAndOpen(desk, job, chain, state)
@@ -139,16 +155,12 @@ function bookChain(desk: Desk, job: Job, chain: Chain, boardsFromMin: Minute, cu
   const dryMin = dryByDrawMin.toSorted((a, b) => a - b)[drawsFor(DRY_ODDS) - 1]!
   if (!Number.isFinite(dryMin)) return { code: 'never-dry', params: { part: job.design.name } }
   if (dryMin >= desk.given.horizonMin) return { code: 'never-dry', params: { part: job.design.name } }
-  const boardCount = boardsOf(job)
   const boardsUntilMin = dryMin + BOARDS_KEPT_DAYS * MIN_PER_DAY
-  const free = Math.min(leastFree(desk.boards, boardsFromMin, boardsUntilMin), leastFree(desk.spots.get(chain.spot.id)!, boardsFromMin, boardsUntilMin))
-  if (free < boardCount) return { code: 'no-board-room', params: { spot: chain.spot.name, neededBoards: boardCount, boards: Math.max(0, free) } }
+  const full = isThere ? null : roomTrouble(desk, chain.spot, boardCount, boardsFromMin, boardsUntilMin)
+  if (full) return full
   const mouldTrouble = takeMoulds(desk, job, rested.chain.tasks)
   if (mouldTrouble) return mouldTrouble
-  if (job.stage === 'begun') {
-    const short = spendClay(desk, job, boardsFromMin)
-    if (short) return short
-  }
+  if (job.stage === 'begun') spendClay(desk, job, boardsFromMin)
   for (const task of rested.chain.tasks) addTask(desk, task)
   takeBoards(desk, chain.spot.id, boardCount, boardsFromMin, boardsUntilMin)
   return {
@@ -163,6 +175,11 @@ function bookChain(desk: Desk, job: Job, chain: Chain, boardsFromMin: Minute, cu
     dryByDrawMin,
     windowOdds: heldCount / COMMON_DRAWS,
   }
+}
+
+function roomTrouble(desk: Desk, spot: Spot, neededBoards: number, fromMin: Minute, toMin: Minute): PlanningReason | null {
+  const boards = Math.min(leastFree(desk.boards, fromMin, toMin), leastFree(desk.spots.get(spot.id)!, fromMin, toMin))
+  return boards < neededBoards ? { code: 'no-board-room', params: { spot: spot.name, neededBoards, boards: Math.max(0, boards) } } : null
 }
 
 /** The full model disagrees with the fast path: the window is too thin to count on. */
@@ -273,12 +290,15 @@ function restAndOpen(desk: Desk, job: Job, chain: Chain, state: ClayState): { re
   const { design } = job
   const { covers, rules } = desk.given.studio
   const lastStepMin = chain.tasks.length > 0 ? state.minute : (job.state?.lastStepMin ?? state.minute)
-  const resting: CoverKind = covers.find((cover) => cover === 'sealed') ?? covers.find((cover) => cover === 'tucked') ?? 'loose'
+  const first = (kinds: readonly CoverKind[]) => kinds.find((cover) => covers.includes(cover))
+  const resting = first(['sealed', 'tucked', 'damp cupboard']) ?? 'sealed'
+  const loosened = first(['loose', 'tucked', 'sealed']) ?? resting
+  const opened = first(['open', 'cloth']) ?? 'open'
   let next = chain
   const stages: readonly RestStage[] = [
     ...(design.evenOutHours.least > 0 ? [restStage(resting, design.evenOutHours.least)] : []),
-    ...(design.slowDryHours > 0 ? [restStage('loose', design.slowDryHours)] : []),
-    restStage('open', 0),
+    ...(design.slowDryHours > 0 ? [restStage(loosened, design.slowDryHours)] : []),
+    restStage(opened, 0),
   ]
   let fromMin = state.minute
   let remaining = stages
@@ -315,14 +335,20 @@ function restAndOpen(desk: Desk, job: Job, chain: Chain, state: ClayState): { re
 
 /** Moulds are busy from the drape to the end of the step that frees them. */
 function takeMoulds(desk: Desk, job: Job, tasks: readonly RunTask[]): PlanningReason | null {
-  const drape = job.design.steps.find(({ kind, mouldId }) => kind === 'drape' && mouldId !== null)
-  const task = drape && tasks.find(({ stepId }) => stepId === drape.id)
-  if (!drape || !task) return null
-  const freeing = claySteps(job).find((step) => step !== drape && claySteps(job).indexOf(step) > claySteps(job).indexOf(drape))
-  const until = tasks.find(({ stepId }) => stepId === freeing?.id)?.endMin ?? task.endMin
+  const steps = claySteps(job)
+  const at = steps.findIndex(({ kind, mouldId }) => kind === 'drape' && mouldId !== null)
+  const drape = steps[at]
+  if (!drape) return null
+  const done = job.state?.doneStepIds ?? []
+  const freeing = steps[at + 1]
+  const isOver = done.includes(drape.id) && !(freeing && done.includes(freeing.id))
+  const task = tasks.find(({ stepId }) => stepId === drape.id)
+  const fromMin = isOver ? desk.given.nowMin : task?.startMin
+  if (fromMin === undefined) return null
+  const untilMin = tasks.find(({ stepId }) => stepId === freeing?.id)?.endMin ?? task?.endMin ?? fromMin
   const room = desk.moulds.get(drape.mouldId!)
-  if (!room || leastFree(room, task.startMin, until) < job.count) return { code: 'no-mould', params: { mould: drape.name } }
-  take(room, job.count, task.startMin, until)
+  if (!isOver && (!room || leastFree(room, fromMin, untilMin) < job.count)) return { code: 'no-mould', params: { mould: drape.name } }
+  if (room) take(room, job.count, fromMin, untilMin)
   return null
 }
 

@@ -6,30 +6,39 @@ import type { Job } from '../jobs.ts'
 import type { PlanningReason } from '../reasons.ts'
 import type { Desk } from './desk.ts'
 
-/** Takes a run's clay when it is cut; or says what is missing. What is taken later must still be there later. */
-export function spendClay(desk: Desk, job: Job, minute: Minute): PlanningReason | null {
-  const { studio, state } = desk.given
+/** What is missing if a run were cut then; what is taken later must still be there later. Null: enough. */
+export function clayTrouble(desk: Desk, job: Job, minute: Minute): PlanningReason | null {
+  const { studio } = desk.given
   const clay = clayOf(studio, job.design)
   if (!clay) return { code: 'no-clay', params: { clay: job.design.clayId, neededKg: 0, onHandKg: 0 } }
   const neededKg = massOf(studio, job.design).plasticKg * job.count
   const uses = desk.clayUses.get(clay.id) ?? []
-  const spentBefore = state.cut.reduce((sum, { designId, count }) => {
-    const design = desk.given.designs.get(designId)
-    return design?.clayId === clay.id ? sum + count * massOf(studio, design).plasticKg : sum
-  }, 0)
-  const received = state.received.filter(({ clayId }) => clayId === clay.id).reduce((sum, { massKg }) => sum + massKg, 0)
+  const now = clay.onHandKg + loggedKg(desk, clay.id)
   const leftAt = (at: Minute) =>
-    clay.onHandKg +
-    received -
-    spentBefore +
-    clay.deliveries.filter((delivery) => delivery.minute <= at).reduce((sum, { massKg }) => sum + massKg, 0) -
-    uses.filter((use) => use.minute <= at).reduce((sum, { massKg }) => sum + massKg, 0)
+    now +
+    sumOf(clay.deliveries.filter((delivery) => delivery.minute <= at)) -
+    sumOf(uses.filter((use) => use.minute <= at))
   const moments = [minute, ...uses.filter((use) => use.minute > minute).map((use) => use.minute)]
   const leastKg = Math.min(...moments.map(leftAt))
-  if (leastKg < neededKg) return { code: 'no-clay', params: { clay: clay.name, neededKg, onHandKg: Math.max(0, leastKg) } }
-  desk.clayUses.set(clay.id, [...uses, { minute, massKg: neededKg }])
-  return null
+  return leastKg < neededKg ? { code: 'no-clay', params: { clay: clay.name, neededKg, onHandKg: Math.max(0, leastKg) } } : null
 }
+
+/** Takes a run's clay at its cut. */
+export function spendClay(desk: Desk, { design, count }: Job, minute: Minute): void {
+  const uses = desk.clayUses.get(design.clayId) ?? []
+  desk.clayUses.set(design.clayId, [...uses, { minute, massKg: massOf(desk.given.studio, design).plasticKg * count }])
+}
+
+/** What the logbook has brought in of a clay, less what it has cut. */
+function loggedKg({ given: { studio, state, designs } }: Desk, clayId: string): number {
+  const cutKg = state.cut.reduce((sum, { designId, count }) => {
+    const design = designs.get(designId)
+    return design?.clayId === clayId ? sum + count * massOf(studio, design).plasticKg : sum
+  }, 0)
+  return sumOf(state.received.filter((received) => received.clayId === clayId)) - cutKg
+}
+
+const sumOf = (masses: readonly { readonly massKg: number }[]): number => masses.reduce((sum, { massKg }) => sum + massKg, 0)
 
 /** Takes the glaze for so many pieces; or says that there is not enough. Nobody counts where `onHandL` is null. */
 export function spendGlaze(desk: Desk, design: Design, glazeId: string | null, count: number): PlanningReason | null {

@@ -12,9 +12,9 @@ import { fullLoadOf } from '../facts/pieces.ts'
 import type { Job } from '../jobs.ts'
 import type { PlanningReason } from '../reasons.ts'
 import { glazePortions, type GlazePortion, placeBenchSteps } from './bench.ts'
-import { placeAsShown, placeClay } from './clayChain.ts'
+import { boardsOf, placeAsShown, placeClay, spotNow } from './clayChain.ts'
 import { spendGlaze } from './clayStore.ts'
-import { type Desk, freshDesk, type Given, type Leaning, type PlacedClay } from './desk.ts'
+import { type Desk, freshDesk, type Given, type Leaning, type PlacedClay, takeBoards } from './desk.ts'
 import { fireAsShown, fireLot, type FiredLot } from './firings.ts'
 import { latestLoad, type Lot, scheduleOf } from './lots.ts'
 import { placeFiringsUnderWay } from './underWay.ts'
@@ -77,6 +77,13 @@ function keepAsShown(bench: Bench, job: Job): boolean {
   return placed !== null
 }
 
+/** What cannot be brought on is left out; if it is cut already, it keeps its boards. */
+function leaveLying(bench: Bench, job: Job, reason: PlanningReason): void {
+  const { desk } = bench
+  bench.stuck.push({ runId: job.id, glazeId: undefined, count: job.count, reason })
+  if (job.stage !== 'begun') takeBoards(desk, spotNow(job), boardsOf(job), desk.given.nowMin, desk.given.horizonMin)
+}
+
 function waitForBisque(bench: Bench, placed: PlacedClay): void {
   bench.desk.clay.set(placed.job.id, placed)
   bench.lots.push(bisqueLot(bench, placed))
@@ -89,7 +96,7 @@ function beginJob(bench: Bench, job: Job): void {
     case 'clay':
     case 'drying': {
       const placed = placeClay(desk, job)
-      if ('code' in placed) bench.stuck.push({ runId: job.id, glazeId: undefined, count: job.count, reason: placed })
+      if ('code' in placed) leaveLying(bench, job, placed)
       else waitForBisque(bench, placed)
       return
     }
@@ -158,6 +165,7 @@ function fireAll(bench: Bench): void {
     const fired = fireLot(bench.desk, lot, bench.lots)
     if ('code' in fired) {
       bench.lots.splice(bench.lots.indexOf(lot), 1)
+      if (lot.kind === 'bisque') dropRun(bench.desk, lot.runId)
       bench.stuck.push({ runId: lot.runId, glazeId: lot.kind === 'glaze' ? lot.glazeId : undefined, count: lot.count, reason: fired })
     } else for (const out of fired) takeOut(bench, out)
   }
@@ -165,6 +173,16 @@ function fireAll(bench: Bench): void {
     const reason: PlanningReason = { code: 'waits-for-room', params: { count: lot.count } }
     bench.stuck.push({ runId: lot.runId, glazeId: lot.kind === 'glaze' ? lot.glazeId : undefined, count: lot.count, reason })
   }
+}
+
+/** A run that no kiln would take in time is not begun at all; one that is under way or partly fired goes on lying. */
+function dropRun(desk: Desk, runId: string): void {
+  const placed = desk.clay.get(runId)
+  const isFired = desk.firings.some(({ members }) => members.some((member) => member.runId === runId))
+  if (!placed || placed.job.stage !== 'begun' || isFired) return
+  desk.clay.delete(runId)
+  desk.tasks.splice(0, desk.tasks.length, ...desk.tasks.filter((task) => task.runId !== runId))
+  takeBoards(desk, placed.spotId, -placed.boardCount, placed.boardsFromMin, placed.boardsUntilMin)
 }
 
 const neededOf = ({ allotments }: Job): number => allotments.reduce((sum, { count }) => sum + count, 0)

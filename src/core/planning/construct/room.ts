@@ -8,9 +8,9 @@ export const emptyRoom = (capacity: number): Room => ({ capacity, changes: [] })
 
 export const copyOfRoom = ({ capacity, changes }: Room): Room => ({ capacity, changes: [...changes] })
 
-/** Takes `count` from `fromMin` up to `toMin`. */
+/** Takes `count` from `fromMin` up to `toMin`; a negative count gives back what was taken so. */
 export function take(room: Room, count: number, fromMin: Minute, toMin: Minute): void {
-  if (count <= 0 || toMin <= fromMin) return
+  if (count === 0 || toMin <= fromMin) return
   insert(room.changes, { minute: fromMin, by: count })
   insert(room.changes, { minute: toMin, by: -count })
 }

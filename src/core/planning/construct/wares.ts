@@ -89,7 +89,7 @@ export function pathOn(path: ClayPath, spansByDraw: readonly (readonly CoverSpan
 /** Where the clay of a run under way is now: through its covers so far, brought to what was felt and weighed. */
 export function stateNow(desk: Desk, { id, design, state: run }: Job, ware: Ware): ClayState {
   const { nowMin } = desk.given
-  const spans = run ? spansSoFar(run) : []
+  const spans = run ? spansSoFar(run, nowMin) : []
   if (!run || spans.length === 0) return asCut(ware, nowMin)
   return kept(desk.given.wares, `now ${id}`, () => {
     const observations = feltSoFar(run, design)
@@ -164,8 +164,14 @@ export type Leg = {
 }
 
 /** The whole way by the full model: in which draws all its works are inside their bands, and where the clay is at its end. */
-export function settled(ware: Ware, start: ClayState, legs: readonly Leg[]): { readonly state: ClayState; readonly held: readonly boolean[] } {
+export function settled(wares: Wares, ware: Ware, start: ClayState, legs: readonly Leg[]): Settled {
   if (legs.length === 0) return { state: start, held: ware.draws.map(() => true) }
+  return kept(wares, `s ${start.key} ${JSON.stringify(legs)}`, () => walkedOut(ware, start, legs))
+}
+
+type Settled = { readonly state: ClayState; readonly held: readonly boolean[] }
+
+function walkedOut(ware: Ware, start: ClayState, legs: readonly Leg[]): Settled {
   const states: PartState[][] = []
   const held = ware.draws.map((draw, d) => {
     const clay: Clay = { ware, draw, minute: start.minute, states: ware.classes.map((_, c) => start.states?.[d]?.[c]), over: [] }
