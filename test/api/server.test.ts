@@ -68,8 +68,6 @@ test(
   'what was answered survives a kill; a second one does not get in; asked to stop, it stops though screens listen',
   async () => {
     const first = await start()
-    const first = await start()
-    T('started')
     expect((await post(first.address, '/api/example')).status).toBe(200)
     const tap = anEntryRecord(1, { id: 'just-before-the-kill' })
     expect((await post(first.address, '/api/log', tap)).status).toBe(200)

@@ -18,8 +18,6 @@ type Desk = {
   waitingSinceMs: number | undefined
 }
 
-export type PlanQueue = ReturnType<typeof createPlanQueue>
-
 /**
  * Which plan is made next. First plans come before better ones and in the order asked for; of the better ones studios
  * take turns. Asking again while a first plan waits is asking once. Knows no clock and makes nothing itself.
