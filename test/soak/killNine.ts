@@ -14,6 +14,7 @@ import { seededRng } from '#core/rng.ts'
 import { bundled } from '../support/bundled.ts'
 import { TEMPLATE_DATABASE, putCluster, putEmbedded } from '../support/databaseTemplates.ts'
 import { startPostgres } from '../support/postgresServer.ts'
+import type { PostgresServer } from '../support/postgresServer.ts'
 import { temporaryFolder } from '../support/temporaryFolder.ts'
 
 type Outcome = { readonly kills: number; readonly acknowledged: number; readonly lost: readonly string[] }
@@ -25,8 +26,7 @@ export async function run(cases: number, seed: number): Promise<{ failures: numb
   const chance = () => rng.next()
   const outcomes: Record<string, Outcome> = {
     'embedded, writer killed': await inFolder((folder) => killWriters(program, folder, cases, chance)),
-    'server, writer killed': await inFolder((folder) => killClients(program, folder, cases, chance)),
-    'server killed': await inFolder((folder) => killServers(program, folder, cases, chance)),
+    ...(await inFolder((folder) => killOnServer(program, folder, cases, chance))),
   }
   const lines = Object.entries(outcomes).map(
     ([name, { kills, acknowledged, lost }]) =>
@@ -41,29 +41,24 @@ async function killWriters(program: string, folder: string, cases: number, chanc
   return killedRounds(cases, chance, (round) => startWriter(program, [folder, '', round]))
 }
 
-async function killClients(program: string, folder: string, cases: number, chance: () => number): Promise<Outcome> {
+async function killOnServer(program: string, folder: string, cases: number, chance: () => number) {
   const cluster = path.join(folder, 'cluster')
   await putCluster(cluster)
+  const startOn = (server: PostgresServer, round: string) =>
+    startWriter(program, ['', server.urlOf(TEMPLATE_DATABASE), round])
   const server = await startPostgres(cluster, { durable: true })
-  const outcome = await killedRounds(cases, chance, (round) =>
-    startWriter(program, ['', server.urlOf(TEMPLATE_DATABASE), round]),
-  )
+  const writerKilled = await killedRounds(cases, chance, (round) => startOn(server, `a${round}`))
   await server.stop()
-  return outcome
-}
-
-async function killServers(program: string, folder: string, cases: number, chance: () => number): Promise<Outcome> {
-  const cluster = path.join(folder, 'cluster')
-  await putCluster(cluster)
-  return killedRounds(cases, chance, async (round) => {
+  const serverKilled = await killedRounds(cases, chance, async (round) => {
     const server = await startPostgres(cluster, { durable: true })
-    const writer = await startWriter(program, ['', server.urlOf(TEMPLATE_DATABASE), round])
+    const writer = await startOn(server, `b${round}`)
     const kill = async () => {
       await server.killNine()
       await writer.kill()
     }
     return { ...writer, kill }
   })
+  return { 'server, writer killed': writerKilled, 'server killed': serverKilled }
 }
 
 type Writer = {

@@ -7,9 +7,9 @@ import type { EntryPlace } from '#store/logEntries.ts'
 import { openServer } from '#store/openServer.ts'
 import { upsertStudio } from '#store/studios.ts'
 import { onBothDatabases, withServerUrl } from '../support/databases.ts'
-import { aStudioFile, anEntryRecord, entryRecords } from '../support/recordBuilders.ts'
+import { aStudioRecord, anEntryRecord, entryRecords } from '../support/entryRecords.ts'
 
-const { studio } = aStudioFile()
+const studio = aStudioRecord
 const withStudio = (db: Db, id = 'studio') => upsertStudio(db, { ...studio, id })
 const outcomesOf = (places: readonly EntryPlace[] | string) =>
   typeof places === 'string' ? places : places.map(({ outcome, position }) => `${outcome} ${position}`)

@@ -11,7 +11,7 @@ import { restoreBackup } from '#store/restore.ts'
 import type { Store } from '#store/store.ts'
 import { upsertStudio } from '#store/studios.ts'
 import { putEmbedded } from '../support/databaseTemplates.ts'
-import { aStudioFile, anEntryRecord, entryRecords } from '../support/recordBuilders.ts'
+import { aStudioRecord, anEntryRecord, entryRecords } from '../support/entryRecords.ts'
 import { temporaryFolder } from '../support/temporaryFolder.ts'
 
 let folder: string
@@ -35,7 +35,7 @@ async function opened(): Promise<Db> {
 async function openedWithStudio(): Promise<Db> {
   await putEmbedded(folder)
   const db = await opened()
-  await upsertStudio(db, aStudioFile().studio)
+  await upsertStudio(db, aStudioRecord)
   return db
 }
 

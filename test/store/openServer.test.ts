@@ -11,7 +11,7 @@ import { openServer } from '#store/openServer.ts'
 import { upsertStudio } from '#store/studios.ts'
 import { withEmptyServerUrl, withServerUrl } from '../support/databases.ts'
 import { firstMigrations } from '../support/databaseTemplates.ts'
-import { aStudioFile, entryRecords } from '../support/recordBuilders.ts'
+import { aStudioRecord, entryRecords } from '../support/entryRecords.ts'
 
 async function asOwner<Result>(url: string, run: (client: postgres.Sql) => Promise<Result>): Promise<Result> {
   const client = postgres(url, { max: 1, onnotice: () => {} })
@@ -71,7 +71,7 @@ test('a database that a newer version has changed is left alone', async () => {
 test('a logbook that lacks entries is not opened', async () => {
   await withServerUrl(async (url) => {
     const store = await openServer(url)
-    await upsertStudio(store.db, aStudioFile().studio)
+    await upsertStudio(store.db, aStudioRecord)
     await appendEntries(store.db, 'studio', entryRecords(5))
     await store.db.execute(sql`alter table log_entries disable trigger all`)
     await store.db.delete(logEntries).where(eq(logEntries.position, 3))

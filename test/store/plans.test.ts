@@ -7,10 +7,10 @@ import { upsertStudio } from '#store/studios.ts'
 import { findTokenByHash, insertToken, listTokens, revokeToken } from '#store/tokens.ts'
 import { onBothDatabases } from '../support/databases.ts'
 import { aPlan } from '../support/planBuilders.ts'
-import { aStudioFile } from '../support/recordBuilders.ts'
+import { aStudioRecord } from '../support/entryRecords.ts'
 import { aPlanInput } from '../support/studioBuilders.ts'
 
-const withStudio = (db: Db, id = 'studio') => upsertStudio(db, { ...aStudioFile().studio, id })
+const withStudio = (db: Db, id = 'studio') => upsertStudio(db, { ...aStudioRecord, id })
 
 onBothDatabases('a plan comes back byte for byte, the newest first', async (db) => {
   await withStudio(db)

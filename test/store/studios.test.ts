@@ -17,7 +17,8 @@ import {
 } from '#store/studios.ts'
 import { insertToken } from '#store/tokens.ts'
 import { onBothDatabases } from '../support/databases.ts'
-import { aStudioFile, entryRecords } from '../support/recordBuilders.ts'
+import { entryRecords } from '../support/entryRecords.ts'
+import { aStudioFile } from '../support/recordBuilders.ts'
 import { aPlan } from '../support/planBuilders.ts'
 
 const file = aStudioFile()

@@ -1,30 +1,10 @@
 /** Whole studios as they stand in a studio file, for tests of all that keeps and carries them. */
-import type { EntryRecord } from '#contract/entry.ts'
 import { STUDIO_FORMAT, STUDIO_VERSION } from '#contract/studioFields.ts'
 import type { StudioFile } from '#contract/studioFields.ts'
+import { aStudioRecord, entryRecords } from './entryRecords.ts'
 import { aClay, aDesign, aStep, traySteps } from './designBuilders.ts'
 import { aBisqueSchedule, aGlazeSchedule, aKiln, aSupply } from './kilnBuilders.ts'
-import { aGlaze, aMould, aSpot, aStockItem, usualRules } from './studioBuilders.ts'
-
-/** Entry number `count` of a device: the minute counts up with it. */
-export function anEntryRecord(count: number, given: Partial<EntryRecord> = {}): EntryRecord {
-  const entry = {
-    id: `entry-${count}`,
-    version: 1,
-    kind: 'covered',
-    happenedAt: new Date(Date.UTC(2026, 2, 2, 9, count)).toISOString(),
-    roughMin: 0,
-    deviceId: 'tablet',
-    deviceSeq: count,
-    by: null,
-    body: { runId: 'run', cover: 'loose' },
-    hint: null,
-  }
-  return { ...entry, ...given } as EntryRecord
-}
-
-export const entryRecords = (count: number, from = 1): EntryRecord[] =>
-  Array.from({ length: count }, (_, i) => anEntryRecord(from + i))
+import { aGlaze, aMould, aSpot, aStockItem } from './studioBuilders.ts'
 
 /** Something in every table, and every field that may be left out once left out and once not. */
 export function aStudioFile(given: Partial<StudioFile> = {}): StudioFile {
@@ -32,14 +12,7 @@ export function aStudioFile(given: Partial<StudioFile> = {}): StudioFile {
     format: STUDIO_FORMAT,
     version: STUDIO_VERSION,
     asOf: '2026-03-02T08:00:00.000Z',
-    studio: {
-      id: 'studio',
-      name: 'Studio',
-      zone: 'Europe/London',
-      wareBoardCount: 30,
-      covers: ['open', 'cloth', 'loose', 'tucked', 'sealed'],
-      rules: usualRules,
-    },
+    studio: aStudioRecord,
     makers: [
       { id: 'jo', name: 'Jo', skills: [] },
       { id: 'mara', name: 'Mara', skills: ['slab', 'join'] },
