@@ -12,8 +12,8 @@ export const airWords = ['dry', 'normal', 'damp'] as const satisfies readonly Ai
 const airWord = oneOf('The air in one word', airWords)
 
 /**
- * `log`: its own readings, and the word until there are some. `outdoors`: the weather outside, brought to room
- * temperature. `word`: nobody measures.
+ * `log`: its own readings, and the word until there are some. `outdoors`: its readings are of the weather outside, which
+ * is brought to room temperature. `word`: nobody measures.
  */
 export const spotAir = kindsOf(
   'The air of a spot',

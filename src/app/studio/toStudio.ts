@@ -3,6 +3,7 @@ import { intervalsOf } from '#app/calendar/hours.ts'
 import type { ClayRecord } from '#contract/clay.ts'
 import type { HoursPurpose } from '#contract/maker.ts'
 import type { StudioTables } from '#contract/studioFields.ts'
+import { OUTDOORS } from '#core/air/spotAirs.ts'
 import { defaultClay, endOfShrinkageDb } from '#core/drying/clay.ts'
 import type { ClayDrying } from '#core/drying/types.ts'
 import type { ClayBody, Maker, Studio } from '#core/studio/studio.ts'
@@ -18,7 +19,7 @@ export type StudioSpan = { readonly fromMin: Minute; readonly horizonMin: Minute
  * @throws Refusal for a zone that this machine does not know, or hours that cannot be laid out
  */
 export function toStudio(tables: StudioTables, span: StudioSpan): Studio {
-  const { studio, orders, pins, airReadings } = tables
+  const { studio, orders, pins } = tables
   const { zone } = studio
   return {
     id: studio.id,
@@ -39,8 +40,18 @@ export function toStudio(tables: StudioTables, span: StudioSpan): Studio {
     orders: orders.map(({ dueDate, ...order }) => ({ ...order, packedByMin: startOfDay(dueDate, zone) })),
     stock: tables.stock,
     pins: pins.map(({ startsAt, ...pin }) => ({ ...pin, startMin: minuteOf(startsAt) })),
-    airReadings: airReadings.map(({ at, ...reading }) => ({ ...reading, minute: minuteOf(at) })),
+    airReadings: toReadings(tables),
   }
+}
+
+/** What is logged for a spot that lives by the weather was read outside. */
+function toReadings({ spots, airReadings }: StudioTables): Studio['airReadings'] {
+  const outdoors = new Set(spots.filter(({ air }) => air.kind === 'outdoors').map(({ id }) => id))
+  return airReadings.map(({ at, spotId, ...reading }) => ({
+    ...reading,
+    spotId: outdoors.has(spotId) ? OUTDOORS : spotId,
+    minute: minuteOf(at),
+  }))
 }
 
 /** Who makes can look in and mind a kiln as well: making hours are in all three. */

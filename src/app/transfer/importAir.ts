@@ -29,7 +29,13 @@ export async function importAir(
     const names = spots.map(({ name }) => `“${name}”`).join(', ')
     throw new Refusal('not-found', `There is no spot “${spot}”; there are: ${names || 'none yet'}.`)
   }
-  const { readings, report } = airFromCsv(text, { ...options, spotId: found.id, zone: studio.zone })
+  const { outdoor: _outdoor, ...asRead } = options
+  // A spot that lives by the weather keeps it as it was outside.
+  const { readings, report } = airFromCsv(text, {
+    ...(found.air.kind === 'outdoors' ? asRead : options),
+    spotId: found.id,
+    zone: studio.zone,
+  })
   const addedCount = await insertAirReadings(db, studio.id, readings)
   if (addedCount === 'missing') throw new Refusal('conflict', `The spot “${found.name}” was removed meanwhile.`)
   return { ...report, addedCount }

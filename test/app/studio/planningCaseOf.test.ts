@@ -3,6 +3,7 @@ import { planningCaseOf } from '#app/studio/planningCaseOf.ts'
 import { toStudio } from '#app/studio/toStudio.ts'
 import { toEntries } from '#app/studio/toEntries.ts'
 import { minuteOf } from '#app/studio/wireTime.ts'
+import { OUTDOORS } from '#core/air/spotAirs.ts'
 import { defaultClay } from '#core/drying/clay.ts'
 import type { StudioTables } from '#contract/studioFields.ts'
 import { aFullStudioFile, anEmptyStudioFile } from '../../support/studioFiles.ts'
@@ -85,6 +86,14 @@ describe('days become moments of the studio’s zone', () => {
       { minute: utc('03-29T23:00')[0], massKg: 100 },
     ])
   })
+})
+
+test('what is logged for a spot that lives by the weather was read outside', () => {
+  const spots = full.spots.map((spot) =>
+    spot.id === 'long-rack' ? { ...spot, air: { kind: 'outdoors', setPointC: 19 } as const } : spot,
+  )
+  const ids = new Set(toStudio({ ...full, spots }, week).airReadings.map(({ spotId }) => spotId))
+  expect(ids).toEqual(new Set([OUTDOORS, 'window-rack']))
 })
 
 describe('what is not known of a clay', () => {

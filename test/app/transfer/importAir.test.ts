@@ -19,6 +19,18 @@ onBothDatabases('a logger’s table goes to its spot, and twice is once', async 
   ])
 })
 
+onBothDatabases(
+  'weather goes to a room as that room’s air, and to a spot that lives by the weather as it is',
+  async (db) => {
+    const air = { kind: 'outdoors', setPointC: 20 } as const
+    const spots = file.spots.map((spot) => (spot.id === 'kiln-shelf' ? { ...spot, air } : spot))
+    await importStudio(db, { ...file, spots }, true)
+    for (const spot of ['long-rack', 'kiln-shelf']) await importAir(db, { text, spot, outdoor: { setPointC: 20 } })
+    const temperatures = (await selectAirReadings(db, file.studio.id)).map(({ spotId, tempC }) => `${spotId} ${tempC}`)
+    expect(temperatures.toSorted()).toEqual(['kiln-shelf 18.5', 'kiln-shelf 19', 'long-rack 20', 'long-rack 20'])
+  },
+)
+
 onBothDatabases('a spot that there is not is said, with those that there are', async (db) => {
   await importStudio(db, file, true)
   await expect(importAir(db, { text, spot: 'cellar' })).rejects.toThrow(
