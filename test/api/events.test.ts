@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { createHappenings } from '#app/happenings.ts'
-import { aStudioFile, entryRecords } from '../support/recordBuilders.ts'
+import { entryRecords } from '../support/entryRecords.ts'
+import { aStudioFile } from '../support/recordBuilders.ts'
 import { anApi } from '../support/anApi.ts'
 import { withDb } from '../support/databases.ts'
 

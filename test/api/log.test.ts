@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { anEntryRecord, aStudioFile, entryRecords } from '../support/recordBuilders.ts'
+import { anEntryRecord, entryRecords } from '../support/entryRecords.ts'
+import { aStudioFile } from '../support/recordBuilders.ts'
 import { anApi } from '../support/anApi.ts'
 import { onBothDatabases, withDb } from '../support/databases.ts'
 import type { Db } from '#store/db.ts'

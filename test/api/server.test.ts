@@ -4,7 +4,7 @@ import { once } from 'node:events'
 import fs from 'node:fs'
 import path from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { anEntryRecord } from '../support/recordBuilders.ts'
+import { anEntryRecord } from '../support/entryRecords.ts'
 import { temporaryFolder } from '../support/temporaryFolder.ts'
 
 const root = path.resolve(import.meta.dirname, '../..')
