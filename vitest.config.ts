@@ -2,11 +2,7 @@ import { defineConfig } from 'vitest/config'
 import { closingLine } from './test/support/closingLine.ts'
 
 /** Tests that use a database share one of each kind, so they run one after another in one process. */
-const onDatabases = [
-  'test/{store,api,cli}/**/*.test.{ts,tsx}',
-  'test/app/!(calendar|csv|plan|studio)/**/*.test.ts',
-  'test/arch/migrations.test.ts',
-]
+const onDatabases = ['test/{store,api,cli}/**/*.test.{ts,tsx}', 'test/app/!(calendar|csv|plan|studio)/**/*.test.ts']
 const planted = 'test/arch/planted/**'
 
 export default defineConfig({

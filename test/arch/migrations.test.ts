@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process'
 import { readFileSync, readdirSync } from 'node:fs'
 import path from 'node:path'
 import { expect, test } from 'vitest'
@@ -16,4 +17,12 @@ test('migrations are listed in the order in which they were made, each with its 
       .filter((file) => file.endsWith('.sql'))
       .toSorted(),
   )
+})
+
+test('the tables say nothing that no migration does', () => {
+  const root = path.resolve(import.meta.dirname, '../..')
+  const PATH = `${path.join(root, 'node_modules/.bin')}${path.delimiter}${process.env.PATH}`
+  const check = path.join(root, 'scripts/check-migrations.mjs')
+  const { status, stderr } = spawnSync(process.execPath, [check], { env: { ...process.env, PATH }, encoding: 'utf8' })
+  expect(status, stderr).toBe(0)
 })
