@@ -44,11 +44,12 @@ export function needsOf(studio: Studio, state: LogState): Supply {
   const shelf = shelfOf(state)
   const runs = runsByProgress(state, studio)
   const allotments = new Map<string, Allotment[]>()
+  const given = state.delivered.map((delivery) => ({ ...delivery, left: delivery.count }))
   const needs: LineNeed[] = []
   for (const order of studio.orders.toSorted(byUrgency)) {
     for (const line of order.lines) {
       const design = studio.designs.find(({ id }) => id === line.designId)
-      if (design) needs.push(serve(order, line, design, state, shelf, runs, allotments))
+      if (design) needs.push(serve(order, line, design, deliveredTo(order, line, given), shelf, runs, allotments))
     }
   }
   return { needs, allotmentsByRun: allotments }
@@ -62,12 +63,12 @@ function serve(
   order: Order,
   line: OrderLine,
   design: Design,
-  state: LogState,
+  delivered: number,
   shelf: ShelfPile[],
   runs: RunPile[],
   allotments: Map<string, Allotment[]>,
 ): LineNeed {
-  const owed = Math.max(0, line.count - deliveredTo(order, line, state))
+  const owed = line.count - delivered
   let open = owed
   const takeFrom = (pile: { left: number }): number => {
     const count = Math.min(open, pile.left)
@@ -102,12 +103,19 @@ function serve(
   return { order, line, design, owed, fromShelf, fromRuns, fromBisque, toBegin: open }
 }
 
-function deliveredTo(order: Order, line: OrderLine, state: LogState): number {
-  const given = state.delivered.filter(
-    ({ orderId, designId, glazeId }) =>
-      orderId === order.id && designId === line.designId && (line.glazeId === null || glazeId === line.glazeId),
-  )
-  return given.reduce((sum, { count }) => sum + count, 0)
+type Given = LogState['delivered'][number] & { left: number }
+
+/** Takes from what the order was given as much as this line asks for: a piece counts for one line only. */
+function deliveredTo(order: Order, line: OrderLine, given: readonly Given[]): number {
+  let delivered = 0
+  for (const pile of given) {
+    const suits = line.glazeId === null || pile.glazeId === line.glazeId
+    if (pile.orderId !== order.id || pile.designId !== line.designId || !suits) continue
+    const count = Math.min(pile.left, line.count - delivered)
+    pile.left -= count
+    delivered += count
+  }
+  return delivered
 }
 
 /** What stands on the shelf, to be taken from. */

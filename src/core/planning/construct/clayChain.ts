@@ -18,7 +18,7 @@ import { legsOfChain, shownChain } from './replay.ts'
 import { leastFree, take } from './room.ts'
 import { cutSlots, wantedSlot } from './starts.ts'
 import { findWait, type Wait } from './wait.ts'
-import { asCut, type ClayPath, type ClayState, dryMinutes, type Leg, pathFrom, settled, stateNow, type Ware } from './wares.ts'
+import { asCut, builtNow, type ClayPath, type ClayState, dryMinutes, type Leg, pathFrom, settled, stateNow, type Ware } from './wares.ts'
 
 /** Boards are kept this long after ware is dry, so that it can wait for a kiln. Our choice. */
 const BOARDS_KEPT_DAYS = 10
@@ -330,7 +330,8 @@ function restAndOpen(desk: Desk, job: Job, chain: Chain, state: ClayState): { re
     const over = job.state?.waits.at(-1)
     spans.unshift({ fromMin: state.minute, cover: over?.cover ?? 'open', spotId: chain.spot.id })
   }
-  return { chain: next, dryByDrawMin: dryMinutes(desk.given.wares, chain.ware, state, spans) }
+  const built = chain.legs.length === 0 && job.stage !== 'begun' ? builtNow(desk, job, chain.ware) : null
+  return { chain: next, dryByDrawMin: dryMinutes(desk.given.wares, chain.ware, state, spans, built) }
 }
 
 /** Moulds are busy from the drape to the end of the step that frees them. */

@@ -29,7 +29,7 @@ export function placeFiringsUnderWay(desk: Desk): readonly OutOfKiln[] {
       const kiln = studio.kilns.find(({ id }) => id === firing.kilnId)
       const schedule = studio.firingSchedules.find(({ id }) => id === firing.scheduleId)
       const members = membersNow(desk, firing)
-      if (!kiln || !schedule || members.length === 0) return []
+      if (!kiln || !schedule) return []
       const emptyMin = placeOne(desk, firing, kiln, schedule, members)
       if (emptyMin === null) return []
       return members.map(({ runId, glazeId, count }) => ({ runId: runId!, kind: firing.kind, glazeId, count, emptyMin }))

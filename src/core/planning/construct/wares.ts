@@ -87,17 +87,29 @@ export function pathOn(path: ClayPath, spansByDraw: readonly (readonly CoverSpan
 }
 
 /** Where the clay of a run under way is now: through its covers so far, brought to what was felt and weighed. */
-export function stateNow(desk: Desk, { id, design, state: run }: Job, ware: Ware): ClayState {
+export function stateNow(desk: Desk, job: Job, ware: Ware): ClayState {
   const { nowMin } = desk.given
-  const spans = run ? spansSoFar(run, nowMin) : []
-  if (!run || spans.length === 0) return asCut(ware, nowMin)
-  return kept(desk.given.wares, `now ${id}`, () => {
-    const observations = feltSoFar(run, design)
-    const byClass = ware.classes.map((part) =>
-      runStates({ part, spans, observations, airOfSpot: ware.airOfSpot, draws: ware.draws, nowMin }),
-    )
-    return { key: `now ${id}`, minute: nowMin, states: ware.draws.map((_, d) => byClass.map((states) => states[d]!)) }
+  const history = historyOf(job, nowMin)
+  if (!history) return asCut(ware, nowMin)
+  return kept(desk.given.wares, `now ${job.id}`, () => {
+    const byClass = ware.classes.map((part) => runStates({ part, ...history, airOfSpot: ware.airOfSpot, draws: ware.draws, nowMin }))
+    return { key: `now ${job.id}`, minute: nowMin, states: ware.draws.map((_, d) => byClass.map((states) => states[d]!)) }
   })
+}
+
+/** The same for a piece whose last clay step is done: its thickest spot has a history of its own. By draw. */
+export function builtNow(desk: Desk, job: Job, ware: Ware): readonly PartState[] | null {
+  const { nowMin } = desk.given
+  const history = historyOf(job, nowMin)
+  if (!history) return null
+  return kept(desk.given.wares, `built ${job.id}`, () =>
+    runStates({ part: ware.built, ...history, airOfSpot: ware.airOfSpot, draws: ware.draws, nowMin }),
+  )
+}
+
+function historyOf({ design, state: run }: Job, nowMin: Minute) {
+  const spans = run ? spansSoFar(run, nowMin) : []
+  return run && spans.length > 0 ? { spans, observations: feltSoFar(run, design) } : null
 }
 
 /**
@@ -241,12 +253,15 @@ const meansOf = ({ states, draw }: Clay, classes: readonly number[]): number[] =
     return state ? meanDbOfState(state) : draw.startMoistureDb
   })
 
-/** By draw, when the built piece is dry at its thickest spot under these spans; Infinity: not within a reasonable time. */
-export function dryMinutes(wares: Wares, ware: Ware, from: ClayState, spans: readonly CoverSpan[]): readonly number[] {
+/**
+ * By draw, when the built piece is dry at its thickest spot under these spans; Infinity: not within a reasonable time.
+ * @param built where it is, if it was built before; otherwise it begins as its wettest part is
+ */
+export function dryMinutes(wares: Wares, ware: Ware, from: ClayState, spans: readonly CoverSpan[], built: readonly PartState[] | null): readonly number[] {
   return kept(wares, `d ${from.key} ${spansKey(spans)}`, () =>
     ware.draws.map((draw, d) => {
       const dryDb = boneDryDb(draw.oswinA, draw.oswinB)
-      const start = wettestOf(from, d)
+      const start = built?.[d] ?? wettestOf(from, d)
       const path = trajectory({
         part: ware.built,
         spans,
