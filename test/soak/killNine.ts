@@ -21,7 +21,7 @@ type Outcome = { readonly kills: number; readonly acknowledged: number; readonly
 
 /** `cases` kills in each of the three ways. */
 export async function run(cases: number, seed: number): Promise<{ failures: number; report: string }> {
-  const program = await bundled('test/soak/killNineWriter.ts')
+  const program = await bundled('test/support/killNineWriter.ts')
   const rng = seededRng(seed)
   const chance = () => rng.next()
   const outcomes: Record<string, Outcome> = {

@@ -7,13 +7,14 @@ import { startPostgres } from './postgresServer.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
 declare module 'vitest' {
+  // oxlint-disable-next-line typescript/consistent-type-definitions -- only an interface can be added to
   interface ProvidedContext {
     embeddedArchive: string
     serverUrl: string
   }
 }
 
-export default async function setup(project: TestProject): Promise<() => Promise<void>> {
+export async function setup(project: TestProject): Promise<() => Promise<void>> {
   const folder = temporaryFolder()
   const cluster = path.join(folder, 'cluster')
   await putCluster(cluster)

@@ -3,7 +3,7 @@ import fs from 'node:fs'
 import { appendEntries, entriesAfter } from '#store/logEntries.ts'
 import { openStore, storePlaceOf } from '#store/open.ts'
 import { upsertStudio } from '#store/studios.ts'
-import { aStudioRecord, anEntryRecord } from '../support/entryRecords.ts'
+import { aStudioRecord, anEntryRecord } from './entryRecords.ts'
 
 const [folder, url, round] = process.argv.slice(2)
 // Written at once, not when there is time: what is said must be out before the next entry is begun.
