@@ -5,18 +5,15 @@ import { checkPlan } from '#core/planning/check/checkPlan.ts'
 import { makePlan } from '#core/planning/makePlan.ts'
 import { exampleStudioFile } from '#db/seed/exampleStudio.ts'
 
-// The first has the clock change of spring in its week, the second that of autumn.
-test.each(['2026-03-24', '2026-10-21'])(
-  'the example can be made: opened on %s, 95 of 100 pieces and more are on time',
-  (today) => {
-    const { entries, asOf, format: _format, version: _version, ...tables } = exampleStudioFile(today)
-    const request = { nowMin: minuteOf(asOf), logPosition: entries.length, seed: 1, effort: 0, basePlan: null }
-    const planningCase = planningCaseOf(tables, entries, request)
-    const plan = makePlan(planningCase)
-    expect(checkPlan(planningCase, plan)).toEqual([])
-    const sum = (counts: readonly number[]): number => counts.reduce((total, count) => total + count, 0)
-    const wanted = sum(plan.promises.map((promise) => promise.wanted))
-    expect(wanted).toBeGreaterThan(100)
-    expect(sum(plan.promises.map((promise) => promise.onTime))).toBeGreaterThanOrEqual(0.95 * wanted)
-  },
-)
+// The clock change of spring is in its week.
+test.each(['2026-03-24'])('the example can be made: opened on %s, 95 of 100 pieces and more are on time', (today) => {
+  const { entries, asOf, format: _format, version: _version, ...tables } = exampleStudioFile(today)
+  const request = { nowMin: minuteOf(asOf), logPosition: entries.length, seed: 1, effort: 0, basePlan: null }
+  const planningCase = planningCaseOf(tables, entries, request)
+  const plan = makePlan(planningCase)
+  expect(checkPlan(planningCase, plan)).toEqual([])
+  const sum = (counts: readonly number[]): number => counts.reduce((total, count) => total + count, 0)
+  const wanted = sum(plan.promises.map((promise) => promise.wanted))
+  expect(wanted).toBeGreaterThan(100)
+  expect(sum(plan.promises.map((promise) => promise.onTime))).toBeGreaterThanOrEqual(0.95 * wanted)
+})
