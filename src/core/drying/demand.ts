@@ -3,7 +3,7 @@ import type { Minute } from '../time.ts'
 import { MIN_PER_HOUR, S_PER_HOUR } from '../units.ts'
 import { latentHeat, type Surroundings } from './slab.ts'
 import { filmKeeper, surround, type Exposure, type HourlyAir } from './surroundings.ts'
-import type { AirOfSpot, Draw } from './types.ts'
+import type { AirOfSpot, Draw, PartClass } from './types.ts'
 
 /** Activity over clay that is still wet, on the middle of the way from cut to firm. @see waterActivity at 0.2 */
 const WET_ACTIVITY = 0.9985
@@ -32,7 +32,12 @@ export type DemandBook = {
   readonly hourCount: number
   readonly airs: Map<string, readonly HourlyArrays[]>
   readonly demands: Map<string, (Demand | undefined)[]>
+  /** By part and kind of span, so that nothing is named twice (see `legs.ts`). */
+  readonly exposed: WeakMap<PartClass, Map<string, (Exposed | undefined)[]>>
 }
+
+/** A zone's exposure under one span in one draw, and the running sums that belong to it. */
+export type Exposed = { readonly exposure: Exposure; readonly demand: Demand }
 
 type HourlyArrays = { readonly tempC: Float64Array; readonly vapourPa: Float64Array; readonly speedMS: Float64Array }
 
@@ -40,7 +45,7 @@ type HourlyArrays = { readonly tempC: Float64Array; readonly vapourPa: Float64Ar
 export function demandBook(draws: readonly Draw[], airOfSpot: AirOfSpot, fromMin: Minute, toMin: Minute): DemandBook {
   const firstHour = Math.floor(fromMin / MIN_PER_HOUR)
   const hourCount = Math.ceil(toMin / MIN_PER_HOUR) - firstHour + 1
-  return { draws, airOfSpot, firstHour, hourCount, airs: new Map(), demands: new Map() }
+  return { draws, airOfSpot, firstHour, hourCount, airs: new Map(), demands: new Map(), exposed: new WeakMap() }
 }
 
 /** Exposures that dry alike share their sums: this names what tells them apart (besides the draw). */
@@ -64,6 +69,10 @@ function airsOf(book: DemandBook, spotId: string): readonly HourlyArrays[] {
   book.airs.set(spotId, made)
   return made
 }
+
+/** Temperature of a spot's air in one draw. @param hour counted from the book's first */
+export const airTempC = (book: DemandBook, spotId: string, d: number, hour: number): number =>
+  airsOf(book, spotId)[d]!.tempC[Math.floor(hour)]!
 
 function readHours(book: DemandBook, spotId: string, draw: Draw): HourlyArrays {
   const airAt = book.airOfSpot(spotId, draw)

@@ -6,8 +6,9 @@ import type { Walk } from './runningSums.ts'
 import { latentHeat, SUCTION_ENDS_DB, SUCTION_FADES_DB, waterMobility } from './slab.ts'
 import type { Draw } from './types.ts'
 
-/** Steps of a march, hours: short where a board sucks, since that begins fast and fades. */
-const STEP_HOURS = 1
+/** Steps of a march: whole hours over which moisture falls by about this much; short where a board sucks and fades. */
+const STEP_DB = 0.006
+const LONGEST_STEP_HOURS = 12
 const SUCKING_STEP_HOURS = 0.25
 /** A face this dry gives off all that the clay brings; about where its activity has fallen to two thirds. */
 const DRY_FACE_DB = 0.02
@@ -45,7 +46,7 @@ export function marchOf(walk: Walk, draw: Draw, rimLegs: readonly Leg[] | undefi
     while (leg < walk.legs.length && from >= walk.legs[leg]!.toHour) enterLeg(walk, ++leg, draw, [middleZone, rimZone])
     const own = walk.legs[leg]
     if (!own) return false
-    const to = Math.min(nextStop(own, from), own.toHour)
+    const to = Math.min(nextStop(own, from, walk.massKgM2), own.toHour)
     const before = middleZone.db
     giveOff(walk, middleZone, own, from, to, floorDb)
     if (rimLegs) {
@@ -92,9 +93,12 @@ function enterLeg(walk: Walk, index: number, draw: Draw, zones: readonly ZoneWal
   }
 }
 
-function nextStop({ exposure }: Leg, hour: number): number {
-  const step = exposure.suctionKgM2S > 0 ? SUCKING_STEP_HOURS : STEP_HOURS
-  return (Math.floor(hour / step + 1e-9) + 1) * step
+/** The longer, the less is taken in the next hour: about as many steps under a tuck as in the open. */
+function nextStop({ exposure, demand }: Leg, hour: number, massKgM2: number): number {
+  if (exposure.suctionKgM2S > 0) return (Math.floor(hour / SUCKING_STEP_HOURS + 1e-9) + 1) * SUCKING_STEP_HOURS
+  const row = Math.floor(hour)
+  const perHourDb = Math.abs((demand.running[row + 1] ?? 0) - demand.running[row]!) / massKgM2
+  return row + Math.max(1, Math.min(LONGEST_STEP_HOURS, Math.floor(STEP_DB / perHourDb)))
 }
 
 /** What the face gives off, never more than the clay can bring to it, and what the board takes. */
@@ -102,18 +106,32 @@ function giveOff(walk: Walk, zone: ZoneWalk, leg: Leg, fromHour: number, toHour:
   const { clay, massKgM2, heat } = walk
   const wetC = valueAt(leg.demand.wetTempC, toHour)
   const length = lookUp(clay.length, zone.db)
+  const area = length * length
   const hours = toHour - fromHour
+  const perMass = (area * area * hours * 3600) / massKgM2
   const faces = leg.exposure.belowShare > 0 ? (1 + leg.exposure.belowShare) * 2 : 1
-  const most = ((BROUGHT_BY_MEAN * faces * broughtThrough(walk, zone.db, wetC) * length ** 4) / massKgM2) * hours * 3600
-  const wanted = gainBetween(leg.demand.running, fromHour, toHour) * length * length
+  const most = BROUGHT_BY_MEAN * faces * broughtThrough(walk, zone.db, wetC) * perMass
+  const wanted = gainBetween(leg.demand.running, fromHour, toHour) * area
   const cooled = (heat * leg.demand.heatShare * (zone.tempC - wetC)) / latentHeat(wetC)
-  // A smooth least of the two: the face dries gradually.
-  const given = wanted > 0 ? wanted / (1 + (wanted / Math.max(most, 1e-12)) ** 4) ** 0.25 : wanted
-  const flow = lookUp(clay.liquid, zone.db) * waterMobility(wetC) * length ** 4 * 3600
-  const drunk = suction(zone, leg, bringsPerDb(flow, massKgM2, toHour - leg.fromHour)) * hours
-  zone.boardKgM2 += drunk
+  const sucked = leg.exposure.suctionKgM2S > 0 ? drunk(walk, zone, leg, fromHour, toHour, wetC) : 0
+  zone.boardKgM2 += sucked
   zone.tempC = wetC
-  zone.db = Math.max(Math.min(zone.db, floorDb), zone.db - (given + cooled + drunk) / massKgM2)
+  zone.db = Math.max(Math.min(zone.db, floorDb), zone.db - (leastOf(wanted, most) + cooled + sucked) / massKgM2)
+}
+
+/** A smooth least of what the air wants and the clay brings: the face dries gradually. */
+function leastOf(wanted: number, most: number): number {
+  const ratio = wanted / Math.max(most, 1e-12)
+  if (ratio < 0.3) return wanted
+  const squared = ratio * ratio
+  return wanted / Math.sqrt(Math.sqrt(1 + squared * squared))
+}
+
+/** What an absorbent board takes in a step. */
+function drunk(walk: Walk, zone: ZoneWalk, leg: Leg, fromHour: number, toHour: number, wetC: number): number {
+  const length = lookUp(walk.clay.length, zone.db)
+  const flow = lookUp(walk.clay.liquid, zone.db) * waterMobility(wetC) * length ** 4 * 3600
+  return suction(zone, leg, bringsPerDb(flow, walk.massKgM2, toHour - leg.fromHour)) * (toHour - fromHour)
 }
 
 /** What moisture's gradient down to a dry face can carry through the clay, as liquid and as vapour, kg2/(m4 s). */

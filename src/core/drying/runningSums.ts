@@ -47,16 +47,18 @@ const cooledKgM2 = ({ heat }: Walk, { heatShare }: Demand, cooledK: number): num
 
 /** First hour within a leg at which enough has been given off. Sums rise, so halving finds it. */
 function hourInLeg(walk: Walk, leg: Leg, cameC: number, before: number, wantedKgM2: number): Reached {
-  const given = (hour: number): number => before + givenInLeg(walk, leg, cameC, hour)
+  const { running, wetTempC, heatShare } = leg.demand
+  const coolsKgM2K = (walk.heat * heatShare) / MEAN_LATENT_HEAT
+  const base = before - valueAt(running, leg.fromHour) + coolsKgM2K * cameC
   let low = leg.fromHour
   let high = leg.toHour
-  let atHigh = given(high)
+  let atHigh = base + valueAt(running, high) - coolsKgM2K * valueAt(wetTempC, high)
   if (atHigh < wantedKgM2) return NEVER
   let atLow = before
   // Down to one whole hour, over which sums grow evenly.
   let whole = Math.floor(low) + 1
   while (whole > low && whole < high) {
-    const atWhole = given(whole)
+    const atWhole = base + running[whole]! - coolsKgM2K * wetTempC[whole]!
     if (atWhole < wantedKgM2) {
       low = whole
       atLow = atWhole

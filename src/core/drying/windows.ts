@@ -56,29 +56,44 @@ export const curveOf = ({ minute, meanDb, rimDb }: Trajectory): PartCurve => ({
  */
 export function windowOf(curves: readonly PartCurve[], band: MoistureBand): DrawWindow {
   let openMin = -Infinity
+  let openPart = 0
   let closeMin = Infinity
-  let opens: Binding = { part: 0, by: 'too soft' }
-  let closes: Binding = { part: 0, by: 'horizon' }
-  const closeBy = (minute: number, binding: Binding): void => {
-    if (minute >= closeMin) return
-    closeMin = minute
-    closes = binding
-  }
-  curves.forEach((curve, part) => {
+  let closePart = 0
+  let closeBy: Binding['by'] = 'horizon'
+  for (let part = 0; part < curves.length; part++) {
+    const curve = curves[part]!
     const open = curve.meanFallsTo(band.openAtDb)
     if (open > openMin) {
       openMin = open
-      opens = { part, by: 'too soft' }
+      openPart = part
     }
-    closeBy(curve.endMin, { part, by: 'horizon' })
-    if (band.closeAtDb > 0) closeBy(curve.meanFallsTo(band.closeAtDb), { part, by: 'too dry' })
-    if (band.rimCloseAtDb > 0) closeBy(curve.rimFallsTo(band.rimCloseAtDb, closeMin), { part, by: 'rim too dry' })
-  })
+    if (curve.endMin < closeMin) {
+      closeMin = curve.endMin
+      closePart = part
+      closeBy = 'horizon'
+    }
+    const close = band.closeAtDb > 0 ? curve.meanFallsTo(band.closeAtDb) : Infinity
+    if (close < closeMin) {
+      closeMin = close
+      closePart = part
+      closeBy = 'too dry'
+    }
+    const rimClose = band.rimCloseAtDb > 0 ? curve.rimFallsTo(band.rimCloseAtDb, closeMin) : Infinity
+    if (rimClose < closeMin) {
+      closeMin = rimClose
+      closePart = part
+      closeBy = 'rim too dry'
+    }
+  }
   if (curves.length > 1 && band.maxDifferenceDb < Infinity && openMin < closeMin) {
     const apart = partFrom(curves, band.maxDifferenceDb, openMin, closeMin)
-    closeBy(apart.minute, { part: apart.part, by: 'parts differ' })
+    if (apart.minute < closeMin) {
+      closeMin = apart.minute
+      closePart = apart.part
+      closeBy = 'parts differ'
+    }
   }
-  return { openMin, closeMin, opens, closes }
+  return { openMin, closeMin, opens: { part: openPart, by: 'too soft' }, closes: { part: closePart, by: closeBy } }
 }
 
 /** First moment at which a falling curve is at or below a level, between its points by proportion. */
@@ -136,18 +151,21 @@ export function tableOf(cutMin: readonly Minute[], rows: readonly (readonly Draw
   }
 }
 
+const MOST_PARTS = 64
+const reasons: readonly Binding['by'][] = ['too soft', 'too dry', 'rim too dry', 'parts differ', 'horizon']
+/** Room to count how often each part binds by each reason. */
+const counts = new Uint16Array(MOST_PARTS * reasons.length)
+
 function mostCommon(bindings: readonly Binding[]): Binding {
-  const counts = new Map<string, number>()
+  counts.fill(0)
   let best = bindings[0]!
   let bestCount = 0
   for (const binding of bindings) {
-    const key = `${binding.part} ${binding.by}`
-    const count = (counts.get(key) ?? 0) + 1
-    counts.set(key, count)
-    if (count > bestCount) {
-      best = binding
-      bestCount = count
-    }
+    const place = (binding.part % MOST_PARTS) * reasons.length + reasons.indexOf(binding.by)
+    const count = ++counts[place]!
+    if (count <= bestCount) continue
+    best = binding
+    bestCount = count
   }
   return best
 }
