@@ -167,7 +167,8 @@ function airAtHour(
   const straight = before !== undefined && after !== undefined && after - before <= 2 * BRIDGE_HOURS
   const departure = departureAt(hour, sides, near, habit, straight ? Infinity : fadeHours)
   const lost = straight ? 0.25 : Math.sqrt(1 - Math.exp((-2 * distance) / fadeHours))
-  const days = after === undefined && Number.isFinite(distance) ? distance / 24 : after === undefined ? 365 : 0
+  // Where nothing was ever read, the word's own spread says all there is to say; there is no reading to grow old.
+  const days = after === undefined && Number.isFinite(distance) ? distance / 24 : 0
   return {
     tempC: usual.tempC + departure.tempC,
     rh: humidity(usual.rh + departure.rh),
