@@ -154,8 +154,10 @@ function curveOn(
   return {
     endMin,
     meanFallsTo,
-    rimFallsTo: (moistureDb, beforeMin) =>
-      rim ? toMinute(march().fallsTo('rim', moistureDb, toHour(beforeMin))) : meanFallsTo(moistureDb),
+    rimFallsTo: (moistureDb, beforeMin) => {
+      if (!rim) return moistureDb < lastDb ? Infinity : meanFallsTo(moistureDb)
+      return toMinute(march().fallsTo('rim', moistureDb, toHour(beforeMin)))
+    },
     meanAt: (minute) => (sucks ? march().middleAt(toHour(minute)) : moistureAtHour(walk, toHour(minute))),
   }
 }

@@ -7,7 +7,7 @@ import { latentHeat, SUCTION_ENDS_DB, SUCTION_FADES_DB, waterMobility } from './
 import type { Draw } from './types.ts'
 
 /** Steps of a march: whole hours over which moisture falls by about this much; short where a board sucks and fades. */
-const STEP_DB = 0.006
+const STEP_DB = 0.01
 const LONGEST_STEP_HOURS = 12
 const SUCKING_STEP_HOURS = 0.25
 /** A face this dry gives off all that the clay brings; about where its activity has fallen to two thirds. */

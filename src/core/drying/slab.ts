@@ -307,11 +307,23 @@ function curved(bendDb: number, differenceDb: number): number {
   return share > MOST_CURVED ? MOST_CURVED : share < -MOST_CURVED ? -MOST_CURVED : share
 }
 
-/** How much easier liquid water moves than at 20 °C: T over viscosity. @see Vogel's equation, Reid et al. (1987) */
+/**
+ * How much easier liquid water moves than at 20 °C: T over viscosity, -30 to 70 °C, by table every half kelvin.
+ * @see Vogel's equation for water, Reid et al. (1987)
+ */
 export function waterMobility(tempC: number): number {
-  const viscosityRatio = Math.exp(Math.LN10 * (247.8 / (tempC + 133.15) - 247.8 / 153.15))
-  return (tempC + 273.15) / 293.15 / viscosityRatio
+  const place = (Math.min(MOBILITY_WARMEST_C, Math.max(MOBILITY_COLDEST_C, tempC)) - MOBILITY_COLDEST_C) * 2
+  const row = place | 0
+  const below = mobilities[row]!
+  return below + (place - row) * (mobilities[row + 1]! - below)
 }
+
+const MOBILITY_COLDEST_C = -30
+const MOBILITY_WARMEST_C = 70
+const mobilities = Float64Array.from({ length: 2 * (MOBILITY_WARMEST_C - MOBILITY_COLDEST_C) + 2 }, (_, row) => {
+  const tempC = MOBILITY_COLDEST_C + row / 2
+  return ((tempC + 273.15) / 293.15) * 10 ** (247.8 / 153.15 - 247.8 / (tempC + 133.15))
+})
 
 /** One solution of the tridiagonal balance of all cells, fluxes linear about the given outermost moistures. */
 function solveCells(slab: Slab, stepS: number, topDb: number, bottomDb: number, beside?: Beside): void {

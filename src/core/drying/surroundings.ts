@@ -12,7 +12,7 @@ const USUAL_LENGTH_MM = 300
 /** Inside a cupboard nothing stirs the air. From memory. */
 const CUPBOARD_SPEED_MS = 0.05
 /** The air film barely changes with temperature: it is worked out anew only when this much has changed. */
-const FILM_STEP_K = 2
+const FILM_STEP_K = 4
 
 /** Which zone of a part: they differ in the face they have for their mass and in what lies over it. */
 export type Zone = 'middle' | 'rim' | 'thickest'
