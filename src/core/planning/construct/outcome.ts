@@ -112,7 +112,7 @@ function lastSafeCut(clay: PlacedClay | undefined, desk: Construction['desk'], j
 
 function leftOutOf(given: Given, served: readonly Served[], stuck: Construction['stuck']): LeftOut[] {
   const reasonsOf = (job: Job, glazeId: string | null): PlanningReason[] =>
-    stuck.filter(({ runId, glazeId: of }) => runId === job.id && (of === undefined || of === glazeId)).map(({ reason }) => reason)
+    distinct(stuck.filter(({ runId, glazeId: of }) => runId === job.id && (of === undefined || of === glazeId)).map(({ reason }) => reason))
   const fromOrders = served.filter(({ missing }) => missing > 0).map(({ job, allotment, missing }): LeftOut => ({
     orderId: allotment.orderId,
     orderLineId: allotment.orderLineId,
@@ -130,11 +130,13 @@ function leftOutOf(given: Given, served: readonly Served[], stuck: Construction[
       runId: job.id,
       designId: job.design.id,
       count: job.count,
-      reasons: stuck.filter(({ runId }) => runId === job.id).map(({ reason }) => reason),
+      reasons: distinct(stuck.filter(({ runId }) => runId === job.id).map(({ reason }) => reason)),
       remedies: [],
     }))
   return [...fromOrders, ...unasked]
 }
+
+const distinct = (reasons: readonly PlanningReason[]): PlanningReason[] => [...new Map(reasons.map((reason) => [JSON.stringify(reason), reason])).values()]
 
 function plannedRun(given: Given, job: Job, { desk }: Construction): PlannedRun {
   const clay = desk.clay.get(job.id)
