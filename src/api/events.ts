@@ -18,43 +18,50 @@ export function eventRoutes(happenings: Happenings, studioIdNow: () => Promise<s
   return new Hono<ApiEnv>().get('/events', (c) =>
     streamSSE(c, async (stream) => {
       const studioId = await studioIdNow()
+      const inbox = openInbox()
+      // Before the greeting: what a screen loads when it hears that is complete together with what it is told from then on.
+      const stopListening = studioId === undefined ? () => {} : happenings.listen(studioId, inbox.put)
+      stream.onAbort(() => {
+        stopListening()
+        inbox.wake()
+      })
       await stream.writeSSE({ event: 'hello', data: '{}', retry: 2_000 })
-      if (studioId !== undefined) await tellAll(stream, (listener) => happenings.listen(studioId, listener))
+      if (studioId !== undefined) await tellAll(stream, inbox)
+      stopListening()
     }),
   )
 }
 
-async function tellAll(
-  stream: SSEStreamingApi,
-  listen: (listener: (happening: Happening) => void) => () => void,
-): Promise<void> {
+type Inbox = ReturnType<typeof openInbox>
+
+function openInbox() {
   const waiting: Happening[] = []
   let wake = () => {}
-  const stopListening = listen((happening) => {
-    waiting.push(happening)
-    wake()
-  })
-  stream.onAbort(() => {
-    stopListening()
-    wake()
-  })
+  return {
+    waiting,
+    wake: () => wake(),
+    put: (happening: Happening) => {
+      waiting.push(happening)
+      wake()
+    },
+    /** @returns true if nothing came in time */
+    untilWoken: (limitMs: number): Promise<boolean> =>
+      new Promise((resolve) => {
+        const limit = setTimeout(() => resolve(true), limitMs)
+        wake = () => {
+          clearTimeout(limit)
+          resolve(false)
+        }
+      }),
+  }
+}
+
+async function tellAll(stream: SSEStreamingApi, { waiting, untilWoken }: Inbox): Promise<void> {
   while (!stream.aborted && waiting.length < mostWaiting) {
     for (const { kind, ...data } of waiting.splice(0))
       await stream.writeSSE({ event: kind, data: JSON.stringify(data) })
     if (waiting.length > 0 || stream.aborted) continue
-    const isSilent = await untilWoken(silenceMs, (resume) => (wake = resume))
+    const isSilent = await untilWoken(silenceMs)
     if (isSilent) await stream.write(': still here\n\n')
   }
-  stopListening()
-}
-
-/** @returns true if nobody woke it in time */
-function untilWoken(limitMs: number, giveWake: (wake: () => void) => void): Promise<boolean> {
-  return new Promise((resolve) => {
-    const limit = setTimeout(() => resolve(true), limitMs)
-    giveWake(() => {
-      clearTimeout(limit)
-      resolve(false)
-    })
-  })
 }

@@ -1,6 +1,7 @@
 import { compareCosts } from '#core/planning/makePlan.ts'
 import type { Plan } from '#core/planning/plan.ts'
 import type { Db } from '#store/db.ts'
+import { logPositionOf } from '#store/logEntries.ts'
 import { insertPlan, latestPlan, removeOldPlans } from '#store/plans.ts'
 
 /** Enough to look back over a season's decisions; what happened is the logbook's and is kept for ever. */
@@ -13,6 +14,9 @@ const KEPT_PLANS = 200
  */
 export function savePlan(db: Db, studioId: string, plan: Plan): Promise<boolean> {
   return db.transaction(async (db) => {
+    // A plan of more than there is was made of a logbook that has since been replaced by another.
+    const logPosition = await logPositionOf(db, studioId)
+    if (logPosition === undefined || plan.input.logPosition > logPosition) return false
     const standing = await latestPlan(db, studioId)
     if (standing && !replaces(plan, standing)) return false
     const outcome = await insertPlan(db, studioId, plan)
