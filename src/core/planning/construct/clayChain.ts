@@ -89,9 +89,11 @@ function placeUnderWay(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningR
   const run = job.state!
   const ware = desk.given.wareOf(job, spot)
   const { nowMin } = desk.given
-  const path = pathFrom(ware, stateNow(desk, job, ware))
-  const start: Chain = { ware, spot, path, legs: [], held: ware.draws.map(() => true), tasks: [], waits: run.waits }
   const left = claySteps(job).filter(({ id, kind }) => kind !== 'cut' && !run.doneStepIds.includes(id))
+  // With no step left only the built piece counts, which has a history of its own (`builtNow`).
+  const state = left.length > 0 ? stateNow(desk, job, ware) : { key: `now ${job.id}`, minute: nowMin, states: null }
+  const path = pathFrom(ware, state)
+  const start: Chain = { ware, spot, path, legs: [], held: ware.draws.map(() => true), tasks: [], waits: run.waits }
   return finishChain(desk, job, start, left, nowMin, run.cutMin)
 }
 
