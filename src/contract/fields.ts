@@ -49,10 +49,19 @@ export function share(what: string, least = 0, most = 1) {
     .meta({ description: `${what}, as a fraction` })
 }
 
+/** Neither control characters, which no database keeps all of, nor halves of a character, which no file can hold. */
+const oneLine = /^[^\p{Cc}\p{Cs}]*$/u
+
 /** One line of text that a person reads; spaces around it do not count. */
 export function words(what: string, most = 120) {
-  const error = mustBe(what, `a text of 1 to ${most} characters`)
-  return z.string({ error }).trim().min(1, { error }).max(most, { error }).meta({ description: what })
+  const error = mustBe(what, `one line of 1 to ${most} characters`)
+  return z
+    .string({ error })
+    .trim()
+    .min(1, { error })
+    .max(most, { error })
+    .regex(oneLine, { error })
+    .meta({ description: what })
 }
 
 /** A name for the machine: made by whoever made the thing, never shown. Parts of runs have long ones. */

@@ -113,6 +113,16 @@ describe('records', () => {
     }))
 })
 
+// Once the database's to refuse, and then a fault of ours (found by 5,000 bad requests).
+test.each(['\ud800', 'a\u0000b', 'two\nlines'])('a name of %j is told to be none', (name) =>
+  withDb(async (db) => {
+    const { send } = await aFilledApi(db)
+    const response = await send('PUT', '/api/moulds/slump', { id: 'slump', name, count: 1 })
+    expect(response.status).toBe(422)
+    expect(await response.json()).toMatchObject({ fields: [{ path: 'name' }] })
+  }),
+)
+
 describe('the studio', () => {
   test('is begun, and then changed', () =>
     withDb(async (db) => {
