@@ -75,10 +75,14 @@ function namesInWork(ground: Ground, need: Need): void {
   const { plan, studio, designs, makers, kilns, schedules, runs, firings, logRuns } = ground
   const spots = idsOf(studio.spots)
   const glazes = idsOf(studio.glazes)
+  // A glaze that the logbook says ware bears may be gone from the studio since; the ware still bears it.
+  const needGlaze = (runId: string | null, glazeId: string | null, by: string) => {
+    if (logRuns.get(runId ?? '')?.glazeId !== glazeId) need(glazes, glazeId, 'glaze', by)
+  }
   for (const task of plan.tasks) {
     need(runs, task.runId, 'run', task.id)
     need(makers, task.makerId, 'maker', task.id)
-    need(glazes, task.glazeId, 'glaze', task.id)
+    needGlaze(task.runId, task.glazeId, task.id)
     need(spots, task.after?.spotId ?? null, 'spot', task.id)
     const steps = idsOf(designs.get(runs.get(task.runId)?.designId ?? '')?.steps ?? [])
     if (task.kind === 'step') need(steps, task.stepId, 'step', task.id)
@@ -99,7 +103,7 @@ function namesInWork(ground: Ground, need: Need): void {
     for (const member of firing.members) {
       need(runs, member.runId ?? '', 'run', firing.id)
       need(designs, member.designId, 'design', firing.id)
-      if (!firing.underWay) need(glazes, member.glazeId, 'glaze', firing.id)
+      if (!firing.underWay) needGlaze(member.runId, member.glazeId, firing.id)
     }
   }
 }
