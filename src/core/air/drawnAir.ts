@@ -1,31 +1,34 @@
 import { seededRng } from '../rng.ts'
 import type { Minute } from '../time.ts'
 import { MIN_PER_HOUR } from '../units.ts'
+import { SENSOR_BIAS } from './readings.ts'
 import type { Air, AirAt, AirOutlook, OutlookDraw } from './types.ts'
 
 /** Weather changes over about two days: noise is drawn every six hours and carried over. */
 const KNOT_HOURS = 6
 const PERSISTENCE = Math.exp(-KNOT_HOURS / 48)
-/** Share of the spread's variance that lasts as long as the outlook (a sensor's bias, a warm spell); the rest is weather. */
+/** Of what remains beside the sensors' bias, the share of variance that lasts (a warm spell); the rest comes and goes. */
 const LASTING_SHARE = 0.4
 
 /**
- * The air of an outlook in one draw: its middle, moved by the draw's lasting departure and by weather that comes and
- * goes, both as wide as the outlook's spread at each hour.
+ * The air of an outlook in one draw: its middle, moved by the sensor's bias and by spells and weather that the draw's seed
+ * makes, together as wide as the outlook's spread at each hour.
  */
 export function drawnAir(outlook: AirOutlook, draw: OutlookDraw): AirAt {
   const hourCount = outlook.tempC.length
   const rng = seededRng(draw.seed)
-  const warm = weather(hourCount, rng.normal)
-  const damp = weather(hourCount, rng.normal)
-  const lasting = Math.sqrt(LASTING_SHARE)
-  const passing = draw.seed === 0 ? 0 : Math.sqrt(1 - LASTING_SHARE)
+  const stays = draw.seed === 0 ? 0 : 1
+  const warm = straying(hourCount, rng.normal)
+  const damp = straying(hourCount, rng.normal)
   const tempC = new Float64Array(hourCount)
   const rh = new Float64Array(hourCount)
   for (let i = 0; i < hourCount; i++) {
-    tempC[i] = outlook.tempC[i]! + outlook.tempSpreadK[i]! * (lasting * draw.warmth + passing * warm[i]!)
-    const stray = outlook.rhSpread[i]! * (lasting * draw.damp + passing * damp[i]!)
-    rh[i] = Math.min(0.99, Math.max(0.03, outlook.rh[i]! + stray))
+    const tempBias = Math.min(SENSOR_BIAS.tempK, outlook.tempSpreadK[i]!)
+    const rhBias = Math.min(SENSOR_BIAS.rh, outlook.rhSpread[i]!)
+    const tempRest = Math.sqrt(outlook.tempSpreadK[i]! ** 2 - tempBias ** 2) * stays
+    const rhRest = Math.sqrt(outlook.rhSpread[i]! ** 2 - rhBias ** 2) * stays
+    tempC[i] = outlook.tempC[i]! + tempBias * draw.warmth + tempRest * warm[i]!
+    rh[i] = Math.min(0.99, Math.max(0.03, outlook.rh[i]! + rhBias * draw.damp + rhRest * damp[i]!))
   }
   return readHourly(outlook.startMin, tempC, rh, outlook.airSpeedMS)
 }
@@ -47,6 +50,13 @@ function readHourly(startMin: Minute, tempC: Series, rh: Series, airSpeedMS: Ser
     const between = (series: Series): number => series[hour]! + share * (series[next]! - series[hour]!)
     return { tempC: between(tempC), rh: between(rh), airSpeedMS: between(airSpeedMS) }
   }
+}
+
+/** A standard normal departure per hour: part of it lasts, part fades over two days. */
+function straying(hourCount: number, normal: () => number): Float64Array {
+  const spell = Math.sqrt(LASTING_SHARE) * normal()
+  const passing = Math.sqrt(1 - LASTING_SHARE)
+  return weather(hourCount, normal).map((departure) => spell + passing * departure)
 }
 
 /** A standard normal departure per hour that fades over two days. */

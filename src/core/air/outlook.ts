@@ -1,6 +1,6 @@
 import type { Minute } from '../time.ts'
 import { MIN_PER_DAY, MIN_PER_HOUR } from '../units.ts'
-import { checkedReadings, type AirNote } from './readings.ts'
+import { checkedReadings, SENSOR_BIAS, type AirNote } from './readings.ts'
 import type { AirOutlook, AirReading, AirWord } from './types.ts'
 import { threeWordAir } from './words.ts'
 
@@ -23,8 +23,7 @@ const MEMORY_DAYS = 28
 const RHYTHM_DAYS = 4
 /** A day's departure from the usual fades over about three days; from then on only season and chance are left. */
 const FADE_HOURS = 60
-/** A reading's own error, and how far the air of a spot strays once nothing is known of the day. Assumptions. */
-const SENSOR = { tempK: 0.5, rh: 0.025 }
+/** How far the air of a spot strays once nothing is known of the day. Assumption. */
 const USUAL_SWING = { tempK: 1.5, rh: 0.07 }
 /** Weeks and months ahead the season moves on: added variance per day ahead, up to that of a year. */
 const SEASON_PER_DAY = { tempK: 0.15, rh: 0.012 }
@@ -157,7 +156,7 @@ function airAtHour(
   options: OutlookOptions,
 ): HourSpread {
   const { before, after, known } = near
-  if (before === hour) return { ...known.get(hour)!, tempSpreadK: SENSOR.tempK, rhSpread: SENSOR.rh }
+  if (before === hour) return { ...known.get(hour)!, tempSpreadK: SENSOR_BIAS.tempK, rhSpread: SENSOR_BIAS.rh }
   const usual = usualAt(habit, hour)
   const forecast = expected.get(hour)
   if (forecast && hour * MIN_PER_HOUR > options.nowMin) return forecastAir(hour, forecast, habit, options)
@@ -172,8 +171,8 @@ function airAtHour(
   return {
     tempC: usual.tempC + departure.tempC,
     rh: humidity(usual.rh + departure.rh),
-    tempSpreadK: Math.hypot(SENSOR.tempK, habit.swing.tempC * lost, season('tempK', days)),
-    rhSpread: Math.hypot(SENSOR.rh, habit.swing.rh * lost, season('rh', days)),
+    tempSpreadK: Math.hypot(SENSOR_BIAS.tempK, habit.swing.tempC * lost, season('tempK', days)),
+    rhSpread: Math.hypot(SENSOR_BIAS.rh, habit.swing.rh * lost, season('rh', days)),
   }
 }
 
@@ -230,7 +229,7 @@ function forecastAir(hour: number, forecast: HourAir, habit: Habit, options: Out
   return {
     tempC: forecast.tempC,
     rh: humidity(forecast.rh),
-    tempSpreadK: Math.hypot(SENSOR.tempK, share * habit.swing.tempC),
-    rhSpread: Math.hypot(SENSOR.rh, share * habit.swing.rh),
+    tempSpreadK: Math.hypot(SENSOR_BIAS.tempK, share * habit.swing.tempC),
+    rhSpread: Math.hypot(SENSOR_BIAS.rh, share * habit.swing.rh),
   }
 }

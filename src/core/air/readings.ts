@@ -16,6 +16,11 @@ export type AirNote = {
 
 /** What studio air can be; readings beyond are mistakes of sensor or hand. */
 export const POSSIBLE_AIR = { coldestC: -40, warmestC: 60, dampestRh: 1 } as const
+/**
+ * How far a household sensor may read off all the time (standard deviations): half a kelvin, 3 points of humidity.
+ * Assumption; makers of such sensors give 2 to 5 points.
+ */
+export const SENSOR_BIAS = { tempK: 0.5, rh: 0.03 } as const
 /** Hygrometers show up to this in saturated air; counted as saturated. */
 const OVER_SATURATED_RH = 1.05
 const SILENT_DAYS = 7

@@ -24,7 +24,7 @@ export const defaultClay: ClayDrying = {
   diffusivityFall: plus(4.6, 0.8),
   vapourPermeability: times(2e-11, 0.5),
   rimFactor: times(1.6, 0.2),
-  feelShiftDb: plus(0, 0.01),
+  feelShiftDb: plus(0, 0.012),
 }
 
 /** Volume of clay and its water per kg of dry clay, m3; below the end of shrinkage air takes the water's place. */
