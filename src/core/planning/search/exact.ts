@@ -14,25 +14,26 @@ export type Search = {
   /** Demands less than `cost` at the level. @returns false if that is impossible */
   readonly demandLess: (level: number, cost: number) => boolean
   readonly demandAtMost: (level: number, cost: number) => boolean
-  readonly run: (limits: Limits, guide: Schedule | undefined) => Outcome
+  /** @param assumptions those in force, if the search was made to be asked with some */
+  readonly run: (limits: Limits, guide: Schedule | undefined, assumptions?: readonly number[]) => Outcome
   /** After `found`. */
   readonly schedule: () => Schedule
   /** What the level costs at least, as far as that is known without any guess. */
   readonly provedAtLeast: (level: number) => number
 }
 
-/** All assumptions are in force unless `assumed` says which. */
-export function createSearch(
-  indexed: Indexed,
-  scope: Scope,
-  rng: Rng,
-  assumed?: readonly number[],
-  isShort = false,
-): Search {
+export type SearchKind = {
+  /** Whether all assumptions are facts, or none until they are asked for. */
+  readonly assume?: 'all' | 'none'
+  /** A short search restarts soon. */
+  readonly isShort?: boolean
+}
+
+export function createSearch(indexed: Indexed, scope: Scope, rng: Rng, kind: SearchKind = {}): Search {
   const compiled = compile(indexed, scope)
   const levels = compileCosts(indexed, compiled)
   const { model, assumptions, choices } = compiled
-  if (!assumed) for (const { side } of assumptions) model.lower[side >> 1] = 1
+  if (kind.assume !== 'none') for (const { side } of assumptions) model.lower[side >> 1] = 1
   const solver = createSolver(model)
   const { value } = solver.engine
   const tasks = Array.from({ length: indexed.taskCount }, (_, task) => task)
@@ -45,15 +46,15 @@ export function createSearch(
     levels,
     demandLess: (level, cost) => solver.addFact({ side: 2 * levels[level]! + 1, least: 1 - cost }),
     demandAtMost: (level, cost) => solver.addFact({ side: 2 * levels[level]! + 1, least: -cost }),
-    run: (limits, guide) =>
+    run: (limits, guide, asked = []) =>
       solver.run(
         {
-          assumptions: (assumed ?? []).map((assumption) => assumptions[assumption]!),
+          assumptions: asked.map((assumption) => assumptions[assumption]!),
           starts,
           choices,
           guide: (variable) => guide?.start[variable],
           coin: rng.next,
-          isShort,
+          isShort: kind.isShort ?? false,
         },
         limits,
       ),

@@ -204,7 +204,7 @@ export type Solution = {
   /** One for each level. */
   readonly costs: readonly number[]
   readonly lowerBound: number
-  /** Why nothing is possible: present if `infeasible`. */
+  /** If it was seen at once that nothing is possible. Otherwise `explain` says why. */
   readonly cause?: Cause
   /** Member sets that were only not found to pack: what was concluded from them is no proof. */
   readonly unproven: readonly (readonly string[])[]
@@ -212,8 +212,36 @@ export type Solution = {
   readonly iterations: number
 }
 
-export type Cause =
-  /** Lags that cannot hold together round a cycle. */
-  | { readonly kind: 'cycle'; readonly reasons: readonly Reason[]; readonly assumptionIds: readonly string[] }
-  /** Assumptions that cannot hold together; empty if the problem is impossible without any of them. */
-  | { readonly kind: 'assumptions'; readonly assumptionIds: readonly string[] }
+/** Lags that cannot hold together round a cycle. */
+export type Cause = {
+  readonly kind: 'cycle'
+  readonly reasons: readonly Reason[]
+  readonly assumptionIds: readonly string[]
+}
+
+/** Why nothing satisfies a problem, and what would. */
+export type Explanation =
+  | { readonly kind: 'feasible'; readonly plan: Plan }
+  | {
+      readonly kind: 'conflict'
+      /** Assumptions that cannot all hold; empty if it is impossible without any of them. */
+      readonly assumptionIds: readonly string[]
+      /** Each was proved to be needed: without it the others can all hold. */
+      readonly isMinimal: boolean
+      /** If the conflict is lags round a cycle: what they ask. */
+      readonly cycle?: readonly Reason[]
+      /** The cheapest that was found, each taken through the search and found to work; empty if none is known. */
+      readonly remedies: readonly Remedy[]
+    }
+  /** Neither a plan nor a proof that there is none, within the budget. */
+  | { readonly kind: 'no-proof' }
+
+/** What to relax, together, and a plan that it allows. */
+export type Remedy = {
+  readonly relaxations: readonly Relaxation[]
+  readonly price: number
+  readonly plan: Plan
+}
+
+/** Stretched by so many minutes, or dropped whole. */
+export type Relaxation = { readonly assumptionId: string; readonly stretchMin?: number }

@@ -28,12 +28,12 @@ export function solve(problem: Problem, options: SolveOptions): Solution {
     const assumptionIds = cycle.flatMap(({ assumption }) =>
       assumption < 0 ? [] : [problem.assumptions![assumption]!.id],
     )
-    return impossible({ kind: 'cycle', reasons: cycle.map(({ reason }) => reason), assumptionIds }, 0)
+    return impossible({ kind: 'cycle', reasons: cycle.map(({ reason }) => reason), assumptionIds })
   }
   const progress = createProgress(indexed, options)
   const distances = indexed.taskCount <= MOST_WHOLE ? longestPaths(indexed.taskCount + 1, firm) : undefined
   const pairs = distances && orderPairs(indexed, (task) => isOrdinary(indexed, task), distances)
-  if (distances && !pairs) return impossible({ kind: 'assumptions', assumptionIds: [] }, 0)
+  if (distances && !pairs) return impossible(undefined)
   takeTurns(indexed, pairs, progress, rng)
   return progress.solution()
 }
@@ -41,13 +41,13 @@ export function solve(problem: Problem, options: SolveOptions): Solution {
 const isOrdinary = ({ groupOf, modes }: Indexed, task: number): boolean =>
   groupOf[task]! < 0 && modes[task]!.length === 1
 
-const impossible = (cause: Cause, conflicts: number): Solution => ({
+const impossible = (cause: Cause | undefined): Solution => ({
   status: 'infeasible',
   costs: [],
   lowerBound: 0,
-  cause,
+  ...(cause ? { cause } : {}),
   unproven: [],
-  conflicts,
+  conflicts: 0,
   iterations: 0,
 })
 
@@ -97,7 +97,6 @@ function createProgress(indexed: Indexed, options: SolveOptions): Progress {
         ...(best ? { plan: toPlan(indexed, best) } : {}),
         costs: best?.costs ?? [],
         lowerBound: best && provenLevels > 0 ? best.costs[0]! : lowerBound,
-        ...(isImpossible ? { cause: { kind: 'assumptions', assumptionIds: [] } as const } : {}),
         unproven: [],
         conflicts: spent,
         iterations,

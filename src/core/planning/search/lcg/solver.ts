@@ -210,6 +210,7 @@ export function createSolver(model: Model): Solver {
 
   const run = (branching: Branching, limits: Limits): Outcome => {
     prepare(branching)
+    undoTo(0)
     const until = conflicts + limits.conflicts
     for (let round = 1; possible; round++) {
       if (!propagate()) {

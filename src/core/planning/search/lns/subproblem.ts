@@ -36,7 +36,7 @@ export function planPart(
   limits: Limits,
   rng: Rng,
 ): Attempt {
-  const search = createSearch(indexed, scopeOf(indexed, pairs, schedule, part), rng, undefined, true)
+  const search = createSearch(indexed, scopeOf(indexed, pairs, schedule, part), rng, { isShort: true })
   let next: Schedule | undefined
   const stop = (isExhausted: boolean): Attempt => ({ next, isExhausted, conflicts: search.solver.conflicts() })
   for (let level = 0; level < part.level; level++) {
