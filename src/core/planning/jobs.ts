@@ -2,7 +2,7 @@
 import { countToStart } from '#core/clay/losses.ts'
 import type { LogState, RunStage, RunState } from '#core/logbook/state.ts'
 import type { Design, Studio } from '#core/studio/studio.ts'
-import { type Minute } from '#core/time.ts'
+import type { Minute } from '#core/time.ts'
 import { MIN_PER_DAY } from '#core/units.ts'
 import { dueOf, type LineNeed, needsOf, newRunId } from './needs.ts'
 import type { Allotment } from './plan.ts'
@@ -36,7 +36,9 @@ export function jobsOf(studio: Studio, state: LogState): Jobs {
   const designs = new Map(studio.designs.map((design) => [design.id, design]))
   const underWay = state.runs
     .filter(({ stage, count, designId }) => stage !== 'gone' && count > 0 && designs.has(designId))
-    .map((run) => jobOf(run.id, designs.get(run.designId)!, run, run.stage, run.count, allotmentsByRun.get(run.id) ?? [], needs))
+    .map((run) =>
+      jobOf(run.id, designs.get(run.designId)!, run, run.stage, run.count, allotmentsByRun.get(run.id) ?? [], needs),
+    )
   const begun = studio.designs.flatMap((design) => newRuns(design, needs, state))
   const fromShelf = studio.designs.flatMap((design) => shelfJobs(design, needs))
   const byUrgency = (a: Job, b: Job) => a.dueMin - b.dueMin || b.weight - a.weight || (a.id < b.id ? -1 : 1)
@@ -123,7 +125,9 @@ function jobOf(
   allotments: readonly Allotment[],
   needs: readonly LineNeed[],
 ): Job {
-  const orders = needs.filter(({ line }) => allotments.some(({ orderLineId }) => orderLineId === line.id)).map(({ order }) => order)
+  const orders = needs
+    .filter(({ line }) => allotments.some(({ orderLineId }) => orderLineId === line.id))
+    .map(({ order }) => order)
   return {
     id,
     design,

@@ -13,7 +13,7 @@ import { builtClassOf, partClassesOf } from './facts/partClasses.ts'
 import { clayOf, sizeGoingIn, type SizeGoingIn } from './facts/pieces.ts'
 import { airOfSpots } from './facts/spotAir.ts'
 import { type Job, jobsOf } from './jobs.ts'
-import { type LineNeed } from './needs.ts'
+import type { LineNeed } from './needs.ts'
 import { offersOf } from './offers.ts'
 import { withRemedies } from './remedies.ts'
 import { type Costs, costNames, type Plan, type PlanningCase } from './plan.ts'
@@ -75,10 +75,17 @@ const leads = [22, 27, 32, 38, 50] as const
 /** Another way to lean: jobs that came too late go first, kilns wait more or less, runs are begun sooner or later. */
 function otherLeaning(from: Leaning, best: Outcome, round: number, chance: () => number): Leaning {
   const late = best.leftOut.flatMap(({ runId }) => (runId ? [runId] : []))
-  const lateLines = new Set(best.promises.filter(({ wanted, onTime }) => onTime < wanted).map(({ orderLineId }) => orderLineId))
-  const lateRuns = best.runs.filter(({ allotments }) => allotments.some(({ orderLineId }) => lateLines.has(orderLineId ?? ''))).map(({ id }) => id)
+  const lateLines = new Set(
+    best.promises.filter(({ wanted, onTime }) => onTime < wanted).map(({ orderLineId }) => orderLineId),
+  )
+  const lateRuns = best.runs
+    .filter(({ allotments }) => allotments.some(({ orderLineId }) => lateLines.has(orderLineId ?? '')))
+    .map(({ id }) => id)
   const pick = <Value>(values: readonly Value[]): Value => values[Math.floor(chance() * values.length)]!
-  const first = round % 2 === 1 && (late.length > 0 || lateRuns.length > 0) ? [...new Set([...late, ...lateRuns, ...from.first])] : from.first
+  const first =
+    round % 2 === 1 && (late.length > 0 || lateRuns.length > 0)
+      ? [...new Set([...late, ...lateRuns, ...from.first])]
+      : from.first
   return { ...from, first, patience: { bisque: pick(patiences), glaze: pick(patiences) }, leadDays: pick(leads) }
 }
 
@@ -92,7 +99,10 @@ function givenOf(planningCase: PlanningCase): { readonly given: Given; readonly 
   const futuresOf = (design: Design): Pick<Ware, 'draws' | 'book'> => {
     const draws = commonDraws(clayOf(studio, design)!, input.seed)
     const endMin = horizonMin + BOOK_BEYOND_MIN
-    const made = futures.get(design.clayId) ?? { draws, book: { sums: demandBook(draws, airOfSpot, input.nowMin, endMin), endMin: endMin - MIN_PER_HOUR } }
+    const made = futures.get(design.clayId) ?? {
+      draws,
+      book: { sums: demandBook(draws, airOfSpot, input.nowMin, endMin), endMin: endMin - MIN_PER_HOUR },
+    }
     futures.set(design.clayId, made)
     return made
   }

@@ -29,7 +29,16 @@ export type Supply = {
 }
 
 /** Stages nearest to being done first: an order takes what is furthest along. */
-const stagesByProgress: readonly RunStage[] = ['fired', 'in glaze', 'glazed', 'bisque', 'in bisque', 'drying', 'clay', 'begun']
+const stagesByProgress: readonly RunStage[] = [
+  'fired',
+  'in glaze',
+  'glazed',
+  'bisque',
+  'in bisque',
+  'drying',
+  'clay',
+  'begun',
+]
 
 /** Orders in the order in which they are served: by date, then weight, then id. */
 export const byUrgency = (a: Order, b: Order): number =>

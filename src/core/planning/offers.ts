@@ -17,8 +17,25 @@ export function offersOf(planningCase: PlanningCase, held: Outcome, free: Outcom
   return held.tasks
     .flatMap((task): Offer[] => {
       const other = freeTasks.get(task.id)
-      if (task.kind !== 'step' || task.startMin >= planningCase.holdUntilMin || !other || other.startMin === task.startMin) return []
-      return [{ id: `offer:${task.id}`, taskId: task.id, runId: task.runId, stepId: task.stepId, fromMin: task.startMin, toMin: other.startMin, makerId: other.makerId, gains }]
+      if (
+        task.kind !== 'step' ||
+        task.startMin >= planningCase.holdUntilMin ||
+        !other ||
+        other.startMin === task.startMin
+      )
+        return []
+      return [
+        {
+          id: `offer:${task.id}`,
+          taskId: task.id,
+          runId: task.runId,
+          stepId: task.stepId,
+          fromMin: task.startMin,
+          toMin: other.startMin,
+          makerId: other.makerId,
+          gains,
+        },
+      ]
     })
     .slice(0, MOST_OFFERS)
 }

@@ -122,7 +122,12 @@ export type PlannedRun = {
    * Ware boards it takes, and at which spots: from the cut (or now) until loading for the bisque begins, or to the
    * horizon; at every moment ceil(pieces not loaded / piecesPerBoard) at least. Fired ware needs none.
    */
-  readonly boards: readonly { readonly spotId: string; readonly boardCount: number; readonly fromMin: Minute; readonly toMin: Minute }[]
+  readonly boards: readonly {
+    readonly spotId: string
+    readonly boardCount: number
+    readonly fromMin: Minute
+    readonly toMin: Minute
+  }[]
   /**
    * From the cut: cover, spot, and from when, rising, including all that the log says of the past. What is to come is
    * just what tasks with `after` set down, at their `endMin`, and what look-ins that decide (`parkWhen`) do in most of the

@@ -39,11 +39,16 @@ export function earliestDate(planningCase: PlanningCase, current: Plan, wishes: 
     lines: wishes.map((wish, i) => ({ id: `${WISH_ID}-${i}`, ...wish })),
   }
   const { studio } = planningCase
-  const plan = makePlan({ ...planningCase, studio: { ...studio, orders: [...studio.orders, order] }, basePlan: current })
+  const plan = makePlan({
+    ...planningCase,
+    studio: { ...studio, orders: [...studio.orders, order] },
+    basePlan: current,
+  })
   const lines = plan.promises.filter(({ orderId }) => orderId === WISH_ID)
   const leftOut = plan.leftOut.filter(({ orderId }) => orderId === WISH_ID)
   const ready = lines.map(({ readyMin }) => readyMin)
-  if (leftOut.length > 0 || ready.some((minute) => minute === null)) return { kind: 'none', reasons: leftOut.flatMap(({ reasons }) => reasons) }
+  if (leftOut.length > 0 || ready.some((minute) => minute === null))
+    return { kind: 'none', reasons: leftOut.flatMap(({ reasons }) => reasons) }
   const before = new Map(current.promises.map(({ orderLineId, onTime }) => [orderLineId, onTime]))
   const cuts = lines.flatMap(({ lastSafeCutMin }) => lastSafeCutMin ?? [])
   return {
@@ -81,14 +86,25 @@ export function planDifference(before: Plan, after: Plan): PlanDifference {
   return {
     moved: [...old.values()].flatMap((task) => {
       const other = now.get(task.id)
-      return other && (other.startMin !== task.startMin || other.makerId !== task.makerId) ? [{ before: task, after: other }] : []
+      return other && (other.startMin !== task.startMin || other.makerId !== task.makerId)
+        ? [{ before: task, after: other }]
+        : []
     }),
     gone: [...old.values()].filter(({ id }) => !now.has(id)),
     added: [...now.values()].filter(({ id }) => !old.has(id)),
     promises: before.promises.flatMap(({ orderId, orderLineId, onTime, readyMin }) => {
       const other = promisesNow.get(orderLineId)
       if (!other || (other.onTime === onTime && other.readyMin === readyMin)) return []
-      return [{ orderId, orderLineId, onTimeBefore: onTime, onTimeAfter: other.onTime, readyBeforeMin: readyMin, readyAfterMin: other.readyMin }]
+      return [
+        {
+          orderId,
+          orderLineId,
+          onTimeBefore: onTime,
+          onTimeAfter: other.onTime,
+          readyBeforeMin: readyMin,
+          readyAfterMin: other.readyMin,
+        },
+      ]
     }),
   }
 }

@@ -6,7 +6,12 @@ export type PlanningReasonParams = {
   // What could not be placed, and what binds.
   'no-making-hours': { readonly work: string }
   'nobody-may': { readonly work: string; readonly step: string }
-  'not-enough-hours': { readonly work: string; readonly neededMin: number; readonly freeMin: number; readonly untilMin: number }
+  'not-enough-hours': {
+    readonly work: string
+    readonly neededMin: number
+    readonly freeMin: number
+    readonly untilMin: number
+  }
   'step-longer-than-any-session': { readonly step: string; readonly neededMin: number; readonly longestMin: number }
   'window-never-opens': { readonly step: string; readonly part: string }
   'window-closes-while-nobody-there': { readonly step: string; readonly part: string; readonly closeMin: number }

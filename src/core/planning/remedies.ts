@@ -15,7 +15,11 @@ const EXTRA_SESSION_MIN = 180
 type Trial = { readonly remedy: (outcome: Outcome) => PlanningReason; readonly changed: PlanningCase }
 
 /** The left-out list with remedies that work, for the first lines of it. */
-export function withRemedies(planningCase: PlanningCase, leftOut: readonly LeftOut[], solve: (changed: PlanningCase) => Outcome): LeftOut[] {
+export function withRemedies(
+  planningCase: PlanningCase,
+  leftOut: readonly LeftOut[],
+  solve: (changed: PlanningCase) => Outcome,
+): LeftOut[] {
   return leftOut.map((left, index) => {
     if (index >= LINES_HELPED || left.orderLineId === null) return left
     const works = trialsFor(planningCase, left)
@@ -33,7 +37,12 @@ const missingOf = ({ leftOut }: Outcome, { orderLineId }: LeftOut): number =>
 
 function trialsFor(planningCase: PlanningCase, left: LeftOut): Trial[] {
   const codes = new Set(left.reasons.map(({ code }) => code))
-  const hours = ['window-closes-while-nobody-there', 'no-making-hours', 'not-enough-hours', 'step-longer-than-any-session'] as const
+  const hours = [
+    'window-closes-while-nobody-there',
+    'no-making-hours',
+    'not-enough-hours',
+    'step-longer-than-any-session',
+  ] as const
   const trials: Trial[] = []
   if (hours.some((code) => codes.has(code))) trials.push(...moreHours(planningCase, left))
   if (codes.has('no-clay')) trials.push(...moreClay(planningCase, left))
@@ -71,19 +80,31 @@ function moreClay(planningCase: PlanningCase, { reasons }: LeftOut): Trial[] {
   if (!short) return []
   const { clay: name, neededKg } = short.params as { clay: string; neededKg: number }
   const massKg = Math.ceil(neededKg / 10) * 10
-  const clays = planningCase.studio.clays.map((clay) => (clay.name === name ? { ...clay, onHandKg: clay.onHandKg + massKg } : clay))
-  return [{ changed: { ...planningCase, studio: { ...planningCase.studio, clays } }, remedy: () => ({ code: 'remedy-more-clay', params: { clay: name, massKg } }) }]
+  const clays = planningCase.studio.clays.map((clay) =>
+    clay.name === name ? { ...clay, onHandKg: clay.onHandKg + massKg } : clay,
+  )
+  return [
+    {
+      changed: { ...planningCase, studio: { ...planningCase.studio, clays } },
+      remedy: () => ({ code: 'remedy-more-clay', params: { clay: name, massKg } }),
+    },
+  ]
 }
 
 /** The same order with as much time as the plan looks ahead; the remedy says when it would be packed. */
 function laterDate(planningCase: PlanningCase, { orderId, orderLineId }: LeftOut): Trial[] {
-  const orders = planningCase.studio.orders.map((order) => (order.id === orderId ? { ...order, packedByMin: planningCase.horizonMin } : order))
+  const orders = planningCase.studio.orders.map((order) =>
+    order.id === orderId ? { ...order, packedByMin: planningCase.horizonMin } : order,
+  )
   return [
     {
       changed: { ...planningCase, studio: { ...planningCase.studio, orders } },
       remedy: ({ promises }) => ({
         code: 'remedy-later-date',
-        params: { readyMin: promises.find((promise) => promise.orderLineId === orderLineId)?.readyMin ?? planningCase.horizonMin },
+        params: {
+          readyMin:
+            promises.find((promise) => promise.orderLineId === orderLineId)?.readyMin ?? planningCase.horizonMin,
+        },
       }),
     },
   ]
@@ -94,8 +115,18 @@ function fewer(planningCase: PlanningCase, { orderId, orderLineId, count }: Left
   if (half < 1) return []
   const orders = planningCase.studio.orders.map((order) =>
     order.id === orderId
-      ? { ...order, lines: order.lines.map((line) => (line.id === orderLineId ? { ...line, count: line.count - (count - half) } : line)) }
+      ? {
+          ...order,
+          lines: order.lines.map((line) =>
+            line.id === orderLineId ? { ...line, count: line.count - (count - half) } : line,
+          ),
+        }
       : order,
   )
-  return [{ changed: { ...planningCase, studio: { ...planningCase.studio, orders } }, remedy: () => ({ code: 'remedy-fewer', params: { count: half } }) }]
+  return [
+    {
+      changed: { ...planningCase, studio: { ...planningCase.studio, orders } },
+      remedy: () => ({ code: 'remedy-fewer', params: { count: half } }),
+    },
+  ]
 }

@@ -8,13 +8,30 @@ import { exampleStudioFile } from '../../../db/seed/exampleStudio.ts'
 import { run as soakPlans } from '../../soak/plans.ts'
 import { aDesign } from '../../support/designBuilders.ts'
 import { aKiln } from '../../support/kilnBuilders.ts'
-import { aMaker, anOrder, anOrderLine, aPin, aPlanInput, aPlanningCase, aStudio, at, hoursOn } from '../../support/studioBuilders.ts'
+import {
+  aMaker,
+  anOrder,
+  anOrderLine,
+  aPin,
+  aPlanInput,
+  aPlanningCase,
+  aStudio,
+  at,
+  hoursOn,
+} from '../../support/studioBuilders.ts'
 
 const MORNING = Date.parse('2026-11-25T08:00:00Z') / 60_000
 
 function exampleCase(given: Partial<Parameters<typeof planningCaseOf>[2]> = {}): PlanningCase {
   const file = exampleStudioFile('2026-11-25')
-  return planningCaseOf(file, file.entries, { nowMin: MORNING, logPosition: file.entries.length, seed: 1, effort: 0, basePlan: null, ...given })
+  return planningCaseOf(file, file.entries, {
+    nowMin: MORNING,
+    logPosition: file.entries.length,
+    seed: 1,
+    effort: 0,
+    basePlan: null,
+    ...given,
+  })
 }
 
 describe('the example studio', () => {
@@ -46,10 +63,13 @@ describe('the example studio', () => {
     const later = exampleCase({ nowMin: MORNING + 1, basePlan: plan })
     const again = makePlan(later)
     expect(checkPlan(later, again)).toEqual([])
-    const held = (task: Plan['tasks'][number]) => task.kind === 'step' && task.window !== null && task.startMin > MORNING + 60 && task.startMin < later.holdUntilMin
+    const held = (task: Plan['tasks'][number]) =>
+      task.kind === 'step' && task.window !== null && task.startMin > MORNING + 60 && task.startMin < later.holdUntilMin
     const shown = plan.tasks.filter(held).map(({ id, startMin }) => `${id} ${startMin}`)
     expect(shown.length).toBeGreaterThan(0)
-    expect(again.tasks.filter(held).map(({ id, startMin }) => `${id} ${startMin}`)).toEqual(expect.arrayContaining(shown))
+    expect(again.tasks.filter(held).map(({ id, startMin }) => `${id} ${startMin}`)).toEqual(
+      expect.arrayContaining(shown),
+    )
   })
 
   test('is not made worse by rounds of improvement', () => {
@@ -67,18 +87,32 @@ describe('the example studio', () => {
 
   test('follows when a maker is away tomorrow', () => {
     const before = planningCase.studio.makers[0]!
-    const entry = { id: 'away', version: 1, kind: 'away', happenedMin: MORNING, roughMin: 0, deviceId: 'phone', deviceSeq: 999, by: null, hint: null, body: { makerId: before.id, fromMin: MORNING + 900, toMin: MORNING + 2_400 } } as const
+    const entry = {
+      id: 'away',
+      version: 1,
+      kind: 'away',
+      happenedMin: MORNING,
+      roughMin: 0,
+      deviceId: 'phone',
+      deviceSeq: 999,
+      by: null,
+      hint: null,
+      body: { makerId: before.id, fromMin: MORNING + 900, toMin: MORNING + 2_400 },
+    } as const
     const missed = { ...planningCase, basePlan: plan, entries: [...planningCase.entries, entry] }
     const after = makePlan(missed)
     expect(checkPlan(missed, after)).toEqual([])
-    const there = after.tasks.filter(({ makerId, startMin, endMin }) => makerId === before.id && startMin < MORNING + 2_400 && endMin > MORNING + 900)
+    const there = after.tasks.filter(
+      ({ makerId, startMin, endMin }) => makerId === before.id && startMin < MORNING + 2_400 && endMin > MORNING + 900,
+    )
     expect(there).toEqual([])
     expect(planDifference(plan, plan)).toEqual({ moved: [], gone: [], added: [], promises: [] })
   })
 })
 
 /** One order of four trays; `given` spoils something. */
-const spoilt = (given: Parameters<typeof aStudio>[0]): PlanningCase => aPlanningCase({ studio: aStudio({ orders: [anOrder()], ...given }) })
+const spoilt = (given: Parameters<typeof aStudio>[0]): PlanningCase =>
+  aPlanningCase({ studio: aStudio({ orders: [anOrder()], ...given }) })
 
 describe('what cannot be kept is left out by name', () => {
   test.each([
@@ -88,19 +122,37 @@ describe('what cannot be kept is left out by name', () => {
     ['a piece larger than every kiln', spoilt({ designs: [aDesign({ heightMm: 2_000 })] }), 'too-large-for-every-kiln'],
     ['no kiln that fires bisque', spoilt({ kilns: [aKiln({ fires: ['glaze'] })] }), 'no-kiln-fires'],
     ['no boards', spoilt({ wareBoardCount: 0 }), 'no-board-room'],
-    ['pins that contradict the hours', spoilt({ pins: [aPin({ runId: 'new:tray:1', stepId: 'cut', startMin: at(1, 3) })] }), 'pins-contradict'],
-    ['sessions shorter than the cut', spoilt({ makers: [aMaker({ makingHours: hoursOn([0, 2, 4], 9, 9.5) })] }), 'step-longer-than-any-session'],
-    ['glaze of another cone', spoilt({ glazes: [{ ...aStudio().glazes[0]!, coneLow: '9', coneHigh: '10' }] }), 'glaze-does-not-suit'],
+    [
+      'pins that contradict the hours',
+      spoilt({ pins: [aPin({ runId: 'new:tray:1', stepId: 'cut', startMin: at(1, 3) })] }),
+      'pins-contradict',
+    ],
+    [
+      'sessions shorter than the cut',
+      spoilt({ makers: [aMaker({ makingHours: hoursOn([0, 2, 4], 9, 9.5) })] }),
+      'step-longer-than-any-session',
+    ],
+    [
+      'glaze of another cone',
+      spoilt({ glazes: [{ ...aStudio().glazes[0]!, coneLow: '9', coneHigh: '10' }] }),
+      'glaze-does-not-suit',
+    ],
   ])('%s', (_, planningCase, code) => {
     const plan = makePlan(planningCase)
     expect(checkPlan(planningCase, plan)).toEqual([])
     expect(plan.leftOut.flatMap(({ reasons }) => reasons.map((reason) => reason.code))).toContain(code)
     const [promise] = plan.promises
-    expect(promise!.onTime + promise!.late + plan.leftOut.reduce((sum, { count }) => sum + count, 0)).toBe(promise!.wanted)
+    expect(promise!.onTime + promise!.late + plan.leftOut.reduce((sum, { count }) => sum + count, 0)).toBe(
+      promise!.wanted,
+    )
   })
 
   test('a window that can never open', () => {
-    const never = aDesign({ steps: aDesign().steps.map((step) => (step.kind === 'join' ? { ...step, band: { from: 'bone dry', to: 'soft' } as const } : step)) })
+    const never = aDesign({
+      steps: aDesign().steps.map((step) =>
+        step.kind === 'join' ? { ...step, band: { from: 'bone dry', to: 'soft' } as const } : step,
+      ),
+    })
     const planningCase = spoilt({ designs: [never] })
     const plan = makePlan(planningCase)
     expect(checkPlan(planningCase, plan)).toEqual([])
@@ -134,7 +186,10 @@ test('an empty studio has an empty plan', () => {
 })
 
 test('pieces of two orders share a run, and every line is told its own date', () => {
-  const orders = [anOrder(), anOrder({ id: 'second', packedByMin: at(31), lines: [anOrderLine({ id: 'second-line', count: 3 })] })]
+  const orders = [
+    anOrder(),
+    anOrder({ id: 'second', packedByMin: at(31), lines: [anOrderLine({ id: 'second-line', count: 3 })] }),
+  ]
   const plan = makePlan(aPlanningCase({ input: aPlanInput(), studio: aStudio({ orders }) }))
   expect(plan.runs.filter(({ id }) => id.startsWith('new:'))).toHaveLength(1)
   expect(plan.promises.map(({ onTime }) => onTime)).toEqual([4, 3])

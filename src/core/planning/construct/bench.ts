@@ -59,9 +59,20 @@ export const stepMin = ({ setupMin, minPerPiece }: DesignStep, count: number): n
 
 /** The most pieces of a step that fit into `minutes`. */
 export const piecesIn = ({ setupMin, minPerPiece }: DesignStep, minutes: number): number =>
-  minPerPiece === 0 ? (minutes >= setupMin ? Number.MAX_SAFE_INTEGER : 0) : Math.floor((minutes - setupMin) / minPerPiece)
+  minPerPiece === 0
+    ? minutes >= setupMin
+      ? Number.MAX_SAFE_INTEGER
+      : 0
+    : Math.floor((minutes - setupMin) / minPerPiece)
 
-function placeStep(desk: Desk, runId: string, step: DesignStep, glazeId: string | null, count: number, fromMin: Minute): HandsDone | null {
+function placeStep(
+  desk: Desk,
+  runId: string,
+  step: DesignStep,
+  glazeId: string | null,
+  count: number,
+  fromMin: Minute,
+): HandsDone | null {
   const { horizonMin } = desk.given
   const tasks: RunTask[] = []
   let left = count
@@ -96,7 +107,14 @@ function shownSlot(desk: Desk, id: string, step: DesignStep, durationMin: number
   return isFree(desk.diary, 'making', slot) ? slot : null
 }
 
-function slotFor(diary: Diary, step: DesignStep, durationMin: number, fromMin: Minute, horizonMin: Minute, pinned?: { startMin: Minute; makerId: string | null }) {
+function slotFor(
+  diary: Diary,
+  step: DesignStep,
+  durationMin: number,
+  fromMin: Minute,
+  horizonMin: Minute,
+  pinned?: { startMin: Minute; makerId: string | null },
+) {
   if (!pinned) return earliestSlot(diary, 'making', step.needs, durationMin, fromMin, horizonMin - durationMin)
   if (pinned.startMin < fromMin) return null
   return earliestSlot(diary, 'making', step.needs, durationMin, pinned.startMin, pinned.startMin, pinned.makerId)

@@ -20,7 +20,9 @@ export function clayTrouble(desk: Desk, job: Job, minute: Minute): PlanningReaso
     sumOf(uses.filter((use) => use.minute <= at))
   const moments = [minute, ...uses.filter((use) => use.minute > minute).map((use) => use.minute)]
   const leastKg = Math.min(...moments.map(leftAt))
-  return leastKg < neededKg ? { code: 'no-clay', params: { clay: clay.name, neededKg, onHandKg: Math.max(0, leastKg) } } : null
+  return leastKg < neededKg
+    ? { code: 'no-clay', params: { clay: clay.name, neededKg, onHandKg: Math.max(0, leastKg) } }
+    : null
 }
 
 /** Takes a run's clay at its cut. */
@@ -38,7 +40,8 @@ function loggedKg({ given: { studio, state, designs } }: Desk, clayId: string): 
   return sumOf(state.received.filter((received) => received.clayId === clayId)) - cutKg
 }
 
-const sumOf = (masses: readonly { readonly massKg: number }[]): number => masses.reduce((sum, { massKg }) => sum + massKg, 0)
+const sumOf = (masses: readonly { readonly massKg: number }[]): number =>
+  masses.reduce((sum, { massKg }) => sum + massKg, 0)
 
 /** Takes the glaze for so many pieces; or says that there is not enough. Nobody counts where `onHandL` is null. */
 export function spendGlaze(desk: Desk, design: Design, glazeId: string | null, count: number): PlanningReason | null {

@@ -44,7 +44,9 @@ export function coveringsToTry(
     const lookIn = earliestSlot(diary, 'look-in', null, lookInMin, fromMin, toMin)
     return lookIn && { first: start[0]!, changes: [{ slot: lookIn, cover }] }
   }
-  const throughout = wanted(keeping ? ['tucked', 'sealed', 'loose', 'damp cupboard'] : ['loose', 'cloth', 'open']).flatMap((cover) => begun(cover) ?? [])
+  const throughout = wanted(
+    keeping ? ['tucked', 'sealed', 'loose', 'damp cupboard'] : ['loose', 'cloth', 'open'],
+  ).flatMap((cover) => begun(cover) ?? [])
   const night = covers.includes('tucked') ? 'tucked' : covers.includes('sealed') ? 'sealed' : 'loose'
   const byDay = wanted(['cloth', 'open', 'loose']).flatMap((cover) => {
     const begin = begun(cover)
@@ -61,10 +63,12 @@ type Night = { readonly evening: Slot; readonly morning: Slot }
 
 function withNights(begin: Covering, day: CoverKind, night: CoverKind, nights: readonly Night[]): Covering {
   const begunMin = begin.changes.at(-1)?.slot.endMin ?? Number.NEGATIVE_INFINITY
-  const changes = nights.filter(({ evening }) => evening.startMin >= begunMin).flatMap(({ evening, morning }) => [
-    { slot: evening, cover: night },
-    { slot: morning, cover: day },
-  ])
+  const changes = nights
+    .filter(({ evening }) => evening.startMin >= begunMin)
+    .flatMap(({ evening, morning }) => [
+      { slot: evening, cover: night },
+      { slot: morning, cover: day },
+    ])
   return { first: begin.first, changes: [...begin.changes, ...changes] }
 }
 

@@ -41,7 +41,13 @@ export type Given = {
   readonly nowMin: Minute
   readonly horizonMin: Minute
   /** Blank calendars, with the past and absences taken out. */
-  readonly blank: { readonly diary: Diary; readonly boards: Room; readonly spots: ReadonlyMap<string, Room>; readonly moulds: ReadonlyMap<string, Room>; readonly kilns: KilnBook }
+  readonly blank: {
+    readonly diary: Diary
+    readonly boards: Room
+    readonly spots: ReadonlyMap<string, Room>
+    readonly moulds: ReadonlyMap<string, Room>
+    readonly kilns: KilnBook
+  }
 }
 
 /** A chain of a run as placed, waiting for its firings. */

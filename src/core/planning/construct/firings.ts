@@ -44,16 +44,29 @@ type Candidate = {
 /** A firing of today or tomorrow as it was shown, if its ware is there and its kiln still free; empty if not. */
 export function fireAsShown(desk: Desk, shown: PlannedFiring, waiting: readonly Lot[]): readonly FiredLot[] {
   const kiln = desk.given.studio.kilns.find(({ id }) => id === shown.kilnId)
-  const loader = desk.given.planningCase.basePlan?.kilnTasks.find(({ firingId, kind }) => firingId === shown.id && kind === 'load')
-  const lots = waiting.filter((lot) => lot.kind === shown.kind && lot.readyMin <= shown.loadMin && lot.boardsUntilMin > shown.loadMin)
-  const pool = lots.filter((lot) => shown.members.some(({ runId, glazeId }) => runId === lot.runId && glazeId === lot.glazeId))
-  if (!kiln || !loader || pool.length === 0 || pool.some((lot) => !mayShare(desk.given.studio, pool[0]!, lot))) return []
+  const loader = desk.given.planningCase.basePlan?.kilnTasks.find(
+    ({ firingId, kind }) => firingId === shown.id && kind === 'load',
+  )
+  const lots = waiting.filter(
+    (lot) => lot.kind === shown.kind && lot.readyMin <= shown.loadMin && lot.boardsUntilMin > shown.loadMin,
+  )
+  const pool = lots.filter((lot) =>
+    shown.members.some(({ runId, glazeId }) => runId === lot.runId && glazeId === lot.glazeId),
+  )
+  if (!kiln || !loader || pool.length === 0 || pool.some((lot) => !mayShare(desk.given.studio, pool[0]!, lot)))
+    return []
   const loading = { makerId: loader.makerId, startMin: loader.startMin, endMin: loader.startMin + kiln.loadMin }
   if (!isFree(desk.diary, 'making', loading)) return []
   const timed = timesFor(desk, kiln, pool, loading.startMin)
   const slot = timed && firingSlot(desk.diary, desk.kilns, kiln, timed.times, loading, desk.given.horizonMin)
   if (!slot) return []
-  const fired = fire(desk, pool[0]!, { kiln, slot, ...timed, pool, fill: fillOf(kiln.space, shown.kind, sized(desk, shown.kind, pool)) })
+  const fired = fire(desk, pool[0]!, {
+    kiln,
+    slot,
+    ...timed,
+    pool,
+    fill: fillOf(kiln.space, shown.kind, sized(desk, shown.kind, pool)),
+  })
   return 'code' in fired ? [] : fired
 }
 
@@ -69,7 +82,8 @@ export function fireLot(desk: Desk, lot: Lot, waiting: readonly Lot[]): readonly
   if (bigEnough.length === 0) return { code: 'too-large-for-every-kiln', params: { design: lot.design.name } }
   const others = waiting.filter((other) => other !== lot && other.kind === lot.kind && mayShare(studio, lot, other))
   const candidate = chosenCandidate(desk, lot, others, bigEnough)
-  if (!candidate) return { code: 'kilns-full', params: { untilMin: Math.min(lot.boardsUntilMin, desk.given.horizonMin) } }
+  if (!candidate)
+    return { code: 'kilns-full', params: { untilMin: Math.min(lot.boardsUntilMin, desk.given.horizonMin) } }
   return fire(desk, lot, candidate)
 }
 
@@ -81,16 +95,22 @@ function chosenCandidate(desk: Desk, lot: Lot, others: readonly Lot[], kilns: re
   const patient = kilns.flatMap((kiln) => candidatesOf(desk, lot, others, kiln, patientUntilMin))
   const inTime = patient.filter(({ slot }) => slot.loadMin <= patientUntilMin)
   if (inTime.length > 0) return best(desk, inTime)
-  const soon = kilns.flatMap((kiln) => candidatesOf(desk, lot, others, kiln, Math.min(Math.max(lot.latestLoadMin, lot.readyMin + LATE_DAYS * MIN_PER_DAY), lastMin)))
+  const soon = kilns.flatMap((kiln) =>
+    candidatesOf(
+      desk,
+      lot,
+      others,
+      kiln,
+      Math.min(Math.max(lot.latestLoadMin, lot.readyMin + LATE_DAYS * MIN_PER_DAY), lastMin),
+    ),
+  )
   return soon.toSorted((a, b) => a.slot.emptyMin - b.slot.emptyMin || (a.kiln.id < b.kiln.id ? -1 : 1))[0] ?? null
 }
 
 /** The first that is full enough; else the fullest. Between equals the one that is emptied first. */
 function best(desk: Desk, candidates: readonly Candidate[]): Candidate {
   const { wantedFill } = desk.given.studio.rules
-  const ranked = candidates.toSorted(
-    (a, b) => a.slot.emptyMin - b.slot.emptyMin || (a.kiln.id < b.kiln.id ? -1 : 1),
-  )
+  const ranked = candidates.toSorted((a, b) => a.slot.emptyMin - b.slot.emptyMin || (a.kiln.id < b.kiln.id ? -1 : 1))
   const fullEnough = ranked.find(({ fill }) => fill >= wantedFill)
   return fullEnough ?? ranked.reduce((fullest, next) => (next.fill > fullest.fill + 1e-9 ? next : fullest))
 }
@@ -118,7 +138,9 @@ function candidateAt(desk: Desk, lot: Lot, others: readonly Lot[], kiln: Kiln, l
 function pooled(desk: Desk, kiln: Kiln, lot: Lot, ready: readonly Lot[]): Lot[] {
   const byUrgency = ready.toSorted(
     (a, b) =>
-      Number(b.neededCount > 0) - Number(a.neededCount > 0) || a.latestLoadMin - b.latestLoadMin || (a.runId < b.runId ? -1 : 1),
+      Number(b.neededCount > 0) - Number(a.neededCount > 0) ||
+      a.latestLoadMin - b.latestLoadMin ||
+      (a.runId < b.runId ? -1 : 1),
   )
   const pool = [lot]
   for (const other of byUrgency) {
@@ -132,7 +154,12 @@ const sized = (desk: Desk, kind: Lot['kind'], lots: readonly Lot[]) =>
   lots.map(({ design, count }) => ({ size: desk.given.sizeOf(design, kind), count }))
 
 /** How long this kiln takes with a full load by the slowest schedule of the pool: never shorter than the truth. */
-function timesFor(desk: Desk, kiln: Kiln, pool: readonly Lot[], loadMin: Minute): (LotSchedule & { readonly times: FiringTimes }) | null {
+function timesFor(
+  desk: Desk,
+  kiln: Kiln,
+  pool: readonly Lot[],
+  loadMin: Minute,
+): (LotSchedule & { readonly times: FiringTimes }) | null {
   const shared = sharedScheduleOf(desk.given.studio, pool, loadMin)
   if (!shared) return null
   const key = `${kiln.id} ${pool[0]!.kind} ${JSON.stringify(shared.schedule)}`
@@ -204,16 +231,22 @@ function renamed(load: Load, lotOf: ReadonlyMap<string, Lot>, placed: ReadonlyMa
       ...(placement.onTopOf ? { onTopOf: { ...placement.onTopOf, key: nameOf(placement.onTopOf.key) } } : {}),
     })),
   }))
-  const members = [...placed].map(
-    ([lot, count]): FiringMember => ({ runId: lot.runId, designId: lot.design.id, glazeId: lot.glazeId, count }),
-  )
+  const members = [...placed].map(([lot, count]): FiringMember => ({
+    runId: lot.runId,
+    designId: lot.design.id,
+    glazeId: lot.glazeId,
+    count,
+  }))
   return { load: { ...load, levels, leftOut: [] }, members }
 }
 
 function firingOf(desk: Desk, candidate: Candidate, load: Load, members: readonly FiringMember[]): PlannedFiring {
   const { kiln, slot, schedule, scheduleId, candleHours, pool } = candidate
   const kind = pool[0]!.kind
-  const pieces = members.map(({ designId, count }) => ({ size: desk.given.sizeOf(desk.given.designs.get(designId)!, kind), count }))
+  const pieces = members.map(({ designId, count }) => ({
+    size: desk.given.sizeOf(desk.given.designs.get(designId)!, kind),
+    count,
+  }))
   return {
     id: `${kiln.id}:${slot.loadMin}`,
     kilnId: kiln.id,

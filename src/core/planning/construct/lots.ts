@@ -45,7 +45,9 @@ export function latestLoad(
 ): Minute {
   const glazeLoadMin = dueMin - busyMin.glaze - WAITING_FOR_HANDS_MIN - FINISHING_DAYS * MIN_PER_DAY
   if (kind === 'glaze') return glazeLoadMin
-  return glazeLoadMin - glazeDryHours * MIN_PER_HOUR - GLAZING_DAYS * MIN_PER_DAY - busyMin.bisque - WAITING_FOR_HANDS_MIN
+  return (
+    glazeLoadMin - glazeDryHours * MIN_PER_HOUR - GLAZING_DAYS * MIN_PER_DAY - busyMin.bisque - WAITING_FOR_HANDS_MIN
+  )
 }
 
 /** Share of the common draws in which the lot is dry by then. 1 for fired ware. */
@@ -54,7 +56,11 @@ export function oddsDry({ dryByDrawMin }: Lot, minute: Minute): number {
   return dryByDrawMin.filter((dryMin) => dryMin <= minute).length / dryByDrawMin.length
 }
 
-export type LotSchedule = { readonly schedule: FiringSchedule; readonly scheduleId: string; readonly candleHours: number }
+export type LotSchedule = {
+  readonly schedule: FiringSchedule
+  readonly scheduleId: string
+  readonly candleHours: number
+}
 
 /** Whether two lots may share a firing. */
 export function mayShare(studio: Studio, a: Lot, b: Lot): boolean {

@@ -8,13 +8,19 @@ import type { Job } from '../jobs.ts'
 import type { LineNeed } from '../needs.ts'
 import type { Allotment, Costs, LeftOut, OrderPromise, Plan, PlannedRun } from '../plan.ts'
 import type { PlanningReason } from '../reasons.ts'
-import type { Construction, Ready } from './construct.ts'
+import type { Construction, Ready } from './benchWork.ts'
 import type { Given, PlacedClay } from './desk.ts'
 
 export type Outcome = Pick<Plan, 'tasks' | 'kilnTasks' | 'runs' | 'firings' | 'promises' | 'leftOut' | 'costs'>
 
 /** What becomes of one allotment: pieces packed, when, at what odds; the rest is stuck. */
-type Served = { readonly job: Job; readonly allotment: Allotment; readonly lots: readonly { readonly count: number; readonly minute: Minute }[]; readonly missing: number; readonly odds: number }
+type Served = {
+  readonly job: Job
+  readonly allotment: Allotment
+  readonly lots: readonly { readonly count: number; readonly minute: Minute }[]
+  readonly missing: number
+  readonly odds: number
+}
 
 export function outcomeOf(given: Given, construction: Construction, needs: readonly LineNeed[]): Outcome {
   const { desk, stuck } = construction
@@ -39,7 +45,10 @@ export function outcomeOf(given: Given, construction: Construction, needs: reado
 
 /** Shares a run's packed pieces out over its allotments, soonest to the most urgent. */
 function servedBy(job: Job, { ready, desk }: Construction): Served[] {
-  const piles = ready.filter(({ runId }) => runId === job.id).toSorted((a, b) => a.minute - b.minute).map((pile) => ({ ...pile, left: pile.count }))
+  const piles = ready
+    .filter(({ runId }) => runId === job.id)
+    .toSorted((a, b) => a.minute - b.minute)
+    .map((pile) => ({ ...pile, left: pile.count }))
   return job.allotments.map((allotment) => {
     const lots: { count: number; minute: Minute }[] = []
     let missing = allotment.count
@@ -87,7 +96,10 @@ function promiseOf(given: Given, need: LineNeed, served: readonly Served[], { de
   const onTime = lots.filter(({ minute }) => minute <= order.packedByMin).reduce((sum, { count }) => sum + count, 0)
   const placed = lots.reduce((sum, { count }) => sum + count, 0)
   const shelfOnTime = given.nowMin <= order.packedByMin ? need.fromShelf : 0
-  const readyMin = Math.max(...lots.map(({ minute }) => minute), need.fromShelf > 0 ? given.nowMin : Number.NEGATIVE_INFINITY)
+  const readyMin = Math.max(
+    ...lots.map(({ minute }) => minute),
+    need.fromShelf > 0 ? given.nowMin : Number.NEGATIVE_INFINITY,
+  )
   const lastCuts = mine.flatMap(({ job }) => lastSafeCut(desk.clay.get(job.id), desk, job))
   return {
     orderId: order.id,
@@ -97,7 +109,10 @@ function promiseOf(given: Given, need: LineNeed, served: readonly Served[], { de
     onTime: onTime + shelfOnTime,
     late: placed - onTime + (need.fromShelf - shelfOnTime),
     readyMin: Number.isFinite(readyMin) ? readyMin : null,
-    odds: onTime + shelfOnTime === 0 ? 0 : mine.filter(({ lots: packed }) => packed.length > 0).reduce((odds, { odds: own }) => odds * own, 1),
+    odds:
+      onTime + shelfOnTime === 0
+        ? 0
+        : mine.filter(({ lots: packed }) => packed.length > 0).reduce((odds, { odds: own }) => odds * own, 1),
     lastSafeCutMin: lastCuts.length > 0 ? Math.min(...lastCuts) : null,
   }
 }
@@ -105,23 +120,31 @@ function promiseOf(given: Given, need: LineNeed, served: readonly Served[], { de
 /** How far a cut still to come could slip: by as much as its ware waits for the latest bisque that keeps the date. */
 function lastSafeCut(clay: PlacedClay | undefined, desk: Construction['desk'], job: Job): Minute[] {
   if (!clay || clay.cutMin === null || clay.cutMin < desk.given.nowMin || !Number.isFinite(job.dueMin)) return []
-  const firing = desk.firings.find(({ kind, members }) => kind === 'bisque' && members.some(({ runId }) => runId === job.id))
+  const firing = desk.firings.find(
+    ({ kind, members }) => kind === 'bisque' && members.some(({ runId }) => runId === job.id),
+  )
   if (!firing) return []
   return [clay.cutMin + Math.max(0, firing.loadMin - clay.dryMin)]
 }
 
 function leftOutOf(given: Given, served: readonly Served[], stuck: Construction['stuck']): LeftOut[] {
   const reasonsOf = (job: Job, glazeId: string | null): PlanningReason[] =>
-    distinct(stuck.filter(({ runId, glazeId: of }) => runId === job.id && (of === undefined || of === glazeId)).map(({ reason }) => reason))
-  const fromOrders = served.filter(({ missing }) => missing > 0).map(({ job, allotment, missing }): LeftOut => ({
-    orderId: allotment.orderId,
-    orderLineId: allotment.orderLineId,
-    runId: job.state ? job.id : null,
-    designId: job.design.id,
-    count: missing,
-    reasons: reasonsOf(job, allotment.glazeId),
-    remedies: [],
-  }))
+    distinct(
+      stuck
+        .filter(({ runId, glazeId: of }) => runId === job.id && (of === undefined || of === glazeId))
+        .map(({ reason }) => reason),
+    )
+  const fromOrders = served
+    .filter(({ missing }) => missing > 0)
+    .map(({ job, allotment, missing }): LeftOut => ({
+      orderId: allotment.orderId,
+      orderLineId: allotment.orderLineId,
+      runId: job.state ? job.id : null,
+      designId: job.design.id,
+      count: missing,
+      reasons: reasonsOf(job, allotment.glazeId),
+      remedies: [],
+    }))
   const unasked = given.jobs
     .filter((job) => job.allotments.length === 0 && stuck.some(({ runId }) => runId === job.id))
     .map((job): LeftOut => ({
@@ -136,12 +159,19 @@ function leftOutOf(given: Given, served: readonly Served[], stuck: Construction[
   return [...fromOrders, ...unasked]
 }
 
-const distinct = (reasons: readonly PlanningReason[]): PlanningReason[] => [...new Map(reasons.map((reason) => [JSON.stringify(reason), reason])).values()]
+const distinct = (reasons: readonly PlanningReason[]): PlanningReason[] => [
+  ...new Map(reasons.map((reason) => [JSON.stringify(reason), reason])).values(),
+]
 
 function plannedRun(given: Given, job: Job, { desk }: Construction): PlannedRun {
   const clay = desk.clay.get(job.id)
-  const bisques = desk.firings.filter(({ kind, underWay, members }) => kind === 'bisque' && !underWay && members.some(({ runId }) => runId === job.id))
-  const loaded = bisques.reduce((sum, { members }) => sum + members.filter(({ runId }) => runId === job.id).reduce((n, { count }) => n + count, 0), 0)
+  const bisques = desk.firings.filter(
+    ({ kind, underWay, members }) => kind === 'bisque' && !underWay && members.some(({ runId }) => runId === job.id),
+  )
+  const loaded = bisques.reduce(
+    (sum, { members }) => sum + members.filter(({ runId }) => runId === job.id).reduce((n, { count }) => n + count, 0),
+    0,
+  )
   const lastLoadMin = loaded >= job.count ? Math.max(...bisques.map(({ loadMin }) => loadMin)) : given.horizonMin
   const onBoards = job.stage === 'clay' || job.stage === 'drying'
   const spotId = clay?.spotId ?? job.state?.waits.at(-1)?.spotId ?? ''
@@ -153,7 +183,8 @@ function plannedRun(given: Given, job: Job, { desk }: Construction): PlannedRun 
     underWay: job.state !== null,
     count: job.count,
     allotments: job.allotments,
-    boards: clay || onBoards ? [{ spotId, boardCount, fromMin: Math.max(fromMin, given.nowMin), toMin: lastLoadMin }] : [],
+    boards:
+      clay || onBoards ? [{ spotId, boardCount, fromMin: Math.max(fromMin, given.nowMin), toMin: lastLoadMin }] : [],
     waits: clay?.waits ?? job.state?.waits ?? [],
     cutMin: clay?.cutMin ?? job.state?.cutMin ?? null,
     dryMin: clay?.dryMin ?? null,
@@ -162,12 +193,24 @@ function plannedRun(given: Given, job: Job, { desk }: Construction): PlannedRun 
 }
 
 /** The named costs of a plan, in their levels' order. Smaller is better. */
-export function costsOf(given: Given, plan: Pick<Plan, 'tasks' | 'firings' | 'promises' | 'runs'>, served: readonly Served[]): Costs {
+export function costsOf(
+  given: Given,
+  plan: Pick<Plan, 'tasks' | 'firings' | 'promises' | 'runs'>,
+  served: readonly Served[],
+): Costs {
   const { planningCase, studio } = given
   const weightOf = (orderId: string) => studio.orders.find(({ id }) => id === orderId)?.weight ?? 1
-  const lateWeight = plan.promises.reduce((sum, { orderId, wanted, onTime }) => sum + weightOf(orderId) * (wanted - onTime), 0)
-  const lost = served.filter(({ job, missing }) => job.state !== null && missing > 0).reduce((sum, { missing }) => sum + missing, 0)
-  const shown = planningCase.basePlan?.tasks.filter(({ startMin }) => startMin >= given.nowMin && startMin < planningCase.holdUntilMin) ?? []
+  const lateWeight = plan.promises.reduce(
+    (sum, { orderId, wanted, onTime }) => sum + weightOf(orderId) * (wanted - onTime),
+    0,
+  )
+  const lost = served
+    .filter(({ job, missing }) => job.state !== null && missing > 0)
+    .reduce((sum, { missing }) => sum + missing, 0)
+  const shown =
+    planningCase.basePlan?.tasks.filter(
+      ({ startMin }) => startMin >= given.nowMin && startMin < planningCase.holdUntilMin,
+    ) ?? []
   const kept = new Map(plan.tasks.map((task) => [task.id, task.startMin]))
   const newFirings = plan.firings.filter(({ underWay }) => !underWay)
   return {
@@ -178,10 +221,15 @@ export function costsOf(given: Given, plan: Pick<Plan, 'tasks' | 'firings' | 'pr
     energyKwh: round(newFirings.reduce((sum, { energyKwh }) => sum + energyKwh, 0)),
     sessions: sessionsOf(given, plan),
     thinWindows: plan.runs.filter(({ windowOdds }) => windowOdds < 1).length,
-    standingDays: round(served.reduce((sum, { job, lots }) => {
-      if (!Number.isFinite(job.dueMin)) return sum
-      return sum + lots.reduce((days, { count, minute }) => days + (count * Math.max(0, job.dueMin - minute)) / MIN_PER_DAY, 0)
-    }, 0)),
+    standingDays: round(
+      served.reduce((sum, { job, lots }) => {
+        if (!Number.isFinite(job.dueMin)) return sum
+        return (
+          sum +
+          lots.reduce((days, { count, minute }) => days + (count * Math.max(0, job.dueMin - minute)) / MIN_PER_DAY, 0)
+        )
+      }, 0),
+    ),
   }
 }
 

@@ -7,7 +7,7 @@ import type { Job } from '../jobs.ts'
 import type { RunTask } from '../plan.ts'
 import type { Desk } from './desk.ts'
 import { isFree } from './diary.ts'
-import type { Leg } from './wares.ts'
+import type { Leg } from './settle.ts'
 
 /** A run's tasks up to its last clay step, as shown before; null if they cannot be taken over as they are. */
 export function shownChain(desk: Desk, job: Job, steps: readonly DesignStep[]): readonly RunTask[] | null {
@@ -31,7 +31,11 @@ export function shownChain(desk: Desk, job: Job, steps: readonly DesignStep[]): 
 }
 
 /** The legs that a shown chain walks, from the end of its cut or from now. */
-export function legsOfChain(chain: readonly RunTask[], start: Pick<Leg, 'fromMin' | 'spotId' | 'over'>, workOf: (task: RunTask) => Pick<Leg['work'], 'band' | 'partIndexes'>): Leg[] {
+export function legsOfChain(
+  chain: readonly RunTask[],
+  start: Pick<Leg, 'fromMin' | 'spotId' | 'over'>,
+  workOf: (task: RunTask) => Pick<Leg['work'], 'band' | 'partIndexes'>,
+): Leg[] {
   const legs: Leg[] = []
   let before: RunTask | null = null
   let visits: RunTask[] = []
@@ -48,8 +52,13 @@ export function legsOfChain(chain: readonly RunTask[], start: Pick<Leg, 'fromMin
         cover: before?.after?.cover ?? null,
         over: start.over,
         parkWhen: deciding?.parkWhen ?? null,
-        parksAtOnce: before?.parkWhen != null,
-        visits: visits.map(({ startMin, endMin, parkWhen, after }) => ({ startMin, endMin, parks: parkWhen !== null, cover: after?.cover ?? null })),
+        parksAtOnce: before !== null && before.parkWhen !== null,
+        visits: visits.map(({ startMin, endMin, parkWhen, after }) => ({
+          startMin,
+          endMin,
+          parks: parkWhen !== null,
+          cover: after?.cover ?? null,
+        })),
         work: { fromMin: task.startMin, toMin: task.endMin, ...workOf(task) },
       })
     }

@@ -36,13 +36,21 @@ export function leastFree(room: Room, fromMin: Minute, toMin: Minute): number {
 /** The first moment from `fromMin` on at which `count` are free until `fromMin + durationMin` after it; null: never. */
 export function earliestFree(room: Room, count: number, durationMin: number, fromMin: Minute): Minute | null {
   if (count > room.capacity) return null
-  const moments = [fromMin, ...room.changes.filter(({ minute, by }) => by < 0 && minute > fromMin).map(({ minute }) => minute)]
+  const moments = [
+    fromMin,
+    ...room.changes.filter(({ minute, by }) => by < 0 && minute > fromMin).map(({ minute }) => minute),
+  ]
   return moments.find((minute) => leastFree(room, minute, minute + durationMin) >= count) ?? null
 }
 
 function insert(changes: { minute: Minute; by: number }[], change: { minute: Minute; by: number }): void {
   let at = changes.length
   // At one moment what is given back comes before what is taken.
-  while (at > 0 && (changes[at - 1]!.minute > change.minute || (changes[at - 1]!.minute === change.minute && changes[at - 1]!.by > change.by))) at--
+  while (
+    at > 0 &&
+    (changes[at - 1]!.minute > change.minute ||
+      (changes[at - 1]!.minute === change.minute && changes[at - 1]!.by > change.by))
+  )
+    at--
   changes.splice(at, 0, change)
 }

@@ -9,7 +9,13 @@ import { anybodyMay, candidateSlots, freeMinutes, isFree, longestSpan, type Slot
 export type CutSlot = { readonly slot: Slot; readonly pinned: boolean }
 
 /** Slots to try for the cut, best first: pinned, as shown, then from the leaning's lead time on, then from now on. */
-export function cutSlots(desk: Desk, job: Job, cut: DesignStep, durationMin: number, limit: number): readonly CutSlot[] | PlanningReason {
+export function cutSlots(
+  desk: Desk,
+  job: Job,
+  cut: DesignStep,
+  durationMin: number,
+  limit: number,
+): readonly CutSlot[] | PlanningReason {
   const { nowMin, horizonMin } = desk.given
   const wanted = wantedSlot(desk, job.id, cut, durationMin)
   if (wanted?.only) {
@@ -19,7 +25,8 @@ export function cutSlots(desk: Desk, job: Job, cut: DesignStep, durationMin: num
   }
   const fromMin = Math.max(nowMin, Math.min(job.dueMin, horizonMin) - desk.leaning.leadDays * MIN_PER_DAY)
   const slots = candidateSlots(desk.diary, 'making', cut.needs, durationMin, fromMin, horizonMin, limit)
-  const sooner = fromMin > nowMin ? candidateSlots(desk.diary, 'making', cut.needs, durationMin, nowMin, fromMin, limit) : []
+  const sooner =
+    fromMin > nowMin ? candidateSlots(desk.diary, 'making', cut.needs, durationMin, nowMin, fromMin, limit) : []
   const all = [...(wanted ? [wanted.slot] : []), ...slots, ...sooner]
   if (all.length === 0) return whyNoSlot(desk, cut, durationMin)
   return all.map((slot) => ({ slot, pinned: false }))
@@ -35,21 +42,33 @@ export function whyNoSlot(desk: Desk, step: DesignStep, durationMin: number): Pl
   if (longestMin < durationMin) {
     return { code: 'step-longer-than-any-session', params: { step: step.name, neededMin: durationMin, longestMin } }
   }
-  return { code: 'not-enough-hours', params: { work: step.needs, neededMin: durationMin, freeMin, untilMin: horizonMin } }
+  return {
+    code: 'not-enough-hours',
+    params: { work: step.needs, neededMin: durationMin, freeMin, untilMin: horizonMin },
+  }
 }
 
 /** The slot that a pin demands, or that the plan before gave to today or tomorrow. */
-export function wantedSlot(desk: Desk, runId: string, step: DesignStep, durationMin: number): { readonly slot: Slot; readonly only: boolean } | null {
+export function wantedSlot(
+  desk: Desk,
+  runId: string,
+  step: DesignStep,
+  durationMin: number,
+): { readonly slot: Slot; readonly only: boolean } | null {
   const { planningCase, studio, nowMin } = desk.given
   const pin = studio.pins.find((candidate) => candidate.runId === runId && candidate.stepId === step.id)
   if (pin) {
-    const able = studio.makers.filter(({ id, skills }) => (pin.makerId === null || id === pin.makerId) && skills.includes(step.needs))
+    const able = studio.makers.filter(
+      ({ id, skills }) => (pin.makerId === null || id === pin.makerId) && skills.includes(step.needs),
+    )
     const slots = able.map(({ id }) => ({ makerId: id, startMin: pin.startMin, endMin: pin.startMin + durationMin }))
     const slot = slots.find((candidate) => isFree(desk.diary, 'making', candidate)) ?? slots[0]
     return slot ? { slot, only: true } : null
   }
   if (!desk.leaning.holds) return null
-  const shown = planningCase.basePlan?.tasks.find((task) => task.runId === runId && task.stepId === step.id && task.glazeId === null)
+  const shown = planningCase.basePlan?.tasks.find(
+    (task) => task.runId === runId && task.stepId === step.id && task.glazeId === null,
+  )
   if (!shown || shown.startMin >= planningCase.holdUntilMin || shown.startMin < nowMin) return null
   const slot = { makerId: shown.makerId, startMin: shown.startMin, endMin: shown.startMin + durationMin }
   return isFree(desk.diary, 'making', slot) ? { slot, only: false } : null

@@ -18,7 +18,13 @@ import { take } from './room.ts'
 const CANDLING_C = 85
 const CANDLING_RATE_C_PER_H = 60
 
-export type OutOfKiln = { readonly runId: string; readonly kind: FiringKind; readonly glazeId: string | null; readonly count: number; readonly emptyMin: Minute }
+export type OutOfKiln = {
+  readonly runId: string
+  readonly kind: FiringKind
+  readonly glazeId: string | null
+  readonly count: number
+  readonly emptyMin: Minute
+}
 
 /** Books what is left to do at each loaded kiln; gives the ware that comes out. */
 export function placeFiringsUnderWay(desk: Desk): readonly OutOfKiln[] {
@@ -32,7 +38,13 @@ export function placeFiringsUnderWay(desk: Desk): readonly OutOfKiln[] {
       if (!kiln || !schedule) return []
       const emptyMin = placeOne(desk, firing, kiln, schedule, members)
       if (emptyMin === null) return []
-      return members.map(({ runId, glazeId, count }) => ({ runId: runId!, kind: firing.kind, glazeId, count, emptyMin }))
+      return members.map(({ runId, glazeId, count }) => ({
+        runId: runId!,
+        kind: firing.kind,
+        glazeId,
+        count,
+        emptyMin,
+      }))
     })
 }
 
@@ -43,7 +55,13 @@ function membersNow(desk: Desk, firing: FiringState): FiringMember[] {
     .map(({ id, designId, glazeId, count }) => ({ runId: id, designId, glazeId, count }))
 }
 
-function placeOne(desk: Desk, firing: FiringState, kiln: Kiln, schedule: FiringSchedule, members: readonly FiringMember[]): Minute | null {
+function placeOne(
+  desk: Desk,
+  firing: FiringState,
+  kiln: Kiln,
+  schedule: FiringSchedule,
+  members: readonly FiringMember[],
+): Minute | null {
   const { nowMin, horizonMin } = desk.given
   const times = timesOf(firing, kiln, schedule)
   if (!times) return null
@@ -58,7 +76,14 @@ function placeOne(desk: Desk, firing: FiringState, kiln: Kiln, schedule: FiringS
   }
   let openMin = firing.openedMin
   if (openMin === null) {
-    const open = earliestSlot(desk.diary, 'kiln watch', 'kiln', AT_KILN_MIN, Math.max(nowMin, startMin + times.openMin), horizonMin)
+    const open = earliestSlot(
+      desk.diary,
+      'kiln watch',
+      'kiln',
+      AT_KILN_MIN,
+      Math.max(nowMin, startMin + times.openMin),
+      horizonMin,
+    )
     if (!open) return null
     hands.push({ kind: 'open', slot: open })
     openMin = open.startMin
@@ -77,7 +102,15 @@ function placeOne(desk: Desk, firing: FiringState, kiln: Kiln, schedule: FiringS
     const design = desk.given.designs.get(designId)
     return design ? [{ size: desk.given.sizeOf(design, firing.kind), count }] : []
   })
-  desk.firings.push(plannedFrom(firing, members, times, { startMin, switchUpsMin, shutOffMin, openMin, unload }, Math.min(1, fillOf(kiln.space, firing.kind, pieces))))
+  desk.firings.push(
+    plannedFrom(
+      firing,
+      members,
+      times,
+      { startMin, switchUpsMin, shutOffMin, openMin, unload },
+      Math.min(1, fillOf(kiln.space, firing.kind, pieces)),
+    ),
+  )
   return unload.endMin
 }
 
@@ -107,7 +140,13 @@ const plannedFrom = (
   firing: FiringState,
   members: readonly FiringMember[],
   times: FiringTimes,
-  moments: { readonly startMin: Minute; readonly switchUpsMin: readonly Minute[]; readonly shutOffMin: Minute; readonly openMin: Minute; readonly unload: Slot },
+  moments: {
+    readonly startMin: Minute
+    readonly switchUpsMin: readonly Minute[]
+    readonly shutOffMin: Minute
+    readonly openMin: Minute
+    readonly unload: Slot
+  },
   fill: number,
 ): PlannedFiring => ({
   id: firing.id,

@@ -12,7 +12,16 @@ import type { StepWindow } from '../plan.ts'
 import type { PlanningReason } from '../reasons.ts'
 import { type Change, type Covering, coveringsToTry, spansOf } from './covering.ts'
 import { candidateSlots, type Diary, earliestSlot, type Slot } from './diary.ts'
-import { type ClayPath, type DrawSpans, heldBy, pathOn, spansUnder, type Ware, type Wares } from './wares.ts'
+import {
+  type ClayPath,
+  type DrawSpans,
+  heldBy,
+  LOOK_AHEAD_MIN,
+  pathOn,
+  spansUnder,
+  type Ware,
+  type Wares,
+} from './wares.ts'
 
 /** What a wait is looked for: by whom, for what, and between what. */
 export type WaitRequest = {
@@ -67,14 +76,21 @@ const SLOTS_TRIED = 6
 const LOOK_IN_EVERY_MIN = 30
 /** A wait without extra look-ins that ends this soon is taken as it is. */
 const SOON_MIN = 30 * MIN_PER_HOUR
-export const LOOK_AHEAD_MIN = 4 * MIN_PER_DAY
 
 /** The best wait that holds the step's window at the odds wanted; or why there is none. */
 export function findWait(request: WaitRequest): Wait | PlanningReason {
   const { diary, start, covers, from, lookInMin } = request
   let best: Wait | null = null
   let reason: PlanningReason | null = null
-  for (const covering of coveringsToTry(diary, start, covers, isReady(request), from.minute, from.minute + LOOK_AHEAD_MIN, lookInMin)) {
+  for (const covering of coveringsToTry(
+    diary,
+    start,
+    covers,
+    isReady(request),
+    from.minute,
+    from.minute + LOOK_AHEAD_MIN,
+    lookInMin,
+  )) {
     const found = waitUnder(request, covering)
     if ('code' in found) {
       // A window that is missed says more than one that never opens under a close cover.
@@ -89,11 +105,20 @@ export function findWait(request: WaitRequest): Wait | PlanningReason {
 
 const extraLookIns = ({ lookIns }: Wait): number => lookIns.filter(({ cover }) => cover === null).length
 const weightOf = (wait: Wait): number =>
-  wait.slot.endMin + extraLookIns(wait) * LOOK_IN_WEIGHS_MIN + (wait.lookIns.length - extraLookIns(wait)) * CHANGE_WEIGHS_MIN
+  wait.slot.endMin +
+  extraLookIns(wait) * LOOK_IN_WEIGHS_MIN +
+  (wait.lookIns.length - extraLookIns(wait)) * CHANGE_WEIGHS_MIN
 
 /** Whether the clay is firm enough already in most futures. */
 function isReady({ wares, ware, from, spotId, band, partIndexes, held }: WaitRequest): boolean {
-  const { openMin } = spansUnder(wares, ware, from, [{ fromMin: from.minute, cover: 'tucked', spotId }], band, partIndexes)
+  const { openMin } = spansUnder(
+    wares,
+    ware,
+    from,
+    [{ fromMin: from.minute, cover: 'tucked', spotId }],
+    band,
+    partIndexes,
+  )
   return openMin.filter((open, d) => held[d] && open <= from.minute).length * 2 > held.filter(Boolean).length
 }
 
@@ -106,11 +131,13 @@ function waitUnder(request: WaitRequest, covering: Covering): Wait | PlanningRea
     return { code: 'window-never-opens', params: { step: step.name, part: spans.closingPart } }
   }
   const lastMin = from.minute + LOOK_AHEAD_MIN
-  const free = wanted?.only ? [] : candidateSlots(diary, 'making', step.needs, durationMin, firstMin, lastMin, SLOTS_TRIED)
+  const free = wanted?.only
+    ? []
+    : candidateSlots(diary, 'making', step.needs, durationMin, firstMin, lastMin, SLOTS_TRIED)
   for (const slot of [...(wanted ? [wanted.slot] : []), ...free]) {
     if (slot.startMin < firstMin || !request.isOpenTo(slot)) continue
     const visits = lookInsFor(request, covering, spans, slot, need)
-      const wait = visits && waitWith(request, covering, spans, slot, visits, need)
+    const wait = visits && waitWith(request, covering, spans, slot, visits, need)
     if (wait) return wait
   }
   const closes = spans.closeMin.filter((close, d) => held[d] && Number.isFinite(close)).toSorted((a, b) => a - b)
@@ -124,7 +151,13 @@ type Visits = Pick<Wait, 'lookIns' | 'parksAtOnce'>
  * The fewest look-ins that park every future in time, beside those at which covers are changed anyway: futures by their
  * closing, each not yet met takes the latest look-in before it closes. Null if too many futures cannot be met.
  */
-function lookInsFor(request: WaitRequest, covering: Covering, spans: DrawSpans, slot: Slot, need: number): Visits | null {
+function lookInsFor(
+  request: WaitRequest,
+  covering: Covering,
+  spans: DrawSpans,
+  slot: Slot,
+  need: number,
+): Visits | null {
   const { held, diary, lookInMin, from } = request
   const firm = spans.openMin.map((open, d) => held[d] === true && open <= slot.startMin)
   let mayMiss = firm.filter(Boolean).length - need
@@ -136,13 +169,22 @@ function lookInsFor(request: WaitRequest, covering: Covering, spans: DrawSpans, 
   const handsNow = request.start.length > 1
   const anyway = covering.changes.filter((change) => change.slot.endMin <= slot.startMin)
   const extra: Slot[] = []
-  const meets = ({ startMin, endMin }: Slot, openMin: number, closeMin: number) => startMin >= openMin && endMin <= closeMin
+  const meets = ({ startMin, endMin }: Slot, openMin: number, closeMin: number) =>
+    startMin >= openMin && endMin <= closeMin
   for (const { openMin, closeMin } of early) {
     if (handsNow && openMin <= from.minute && closeMin >= from.minute) continue
-    if (anyway.some((change) => meets(change.slot, openMin, closeMin)) || extra.some((chosen) => meets(chosen, openMin, closeMin))) continue
+    if (
+      anyway.some((change) => meets(change.slot, openMin, closeMin)) ||
+      extra.some((chosen) => meets(chosen, openMin, closeMin))
+    )
+      continue
     const kept = Math.floor(closeMin - PARKED_SHARE * (closeMin - openMin))
     const last = Math.min(kept, slot.startMin) - lookInMin
-    const lookIn = latestLookIn(diary, lookInMin, Math.max(openMin, from.minute), last, [...anyway.map((change) => change.slot), ...extra, slot])
+    const lookIn = latestLookIn(diary, lookInMin, Math.max(openMin, from.minute), last, [
+      ...anyway.map((change) => change.slot),
+      ...extra,
+      slot,
+    ])
     if (lookIn && extra.length < MOST_LOOK_INS) extra.push(lookIn)
     else if (--mayMiss < 0) return null
   }
@@ -152,31 +194,66 @@ function lookInsFor(request: WaitRequest, covering: Covering, spans: DrawSpans, 
     ...extra.map((chosen): LookIn => ({ slot: chosen, parks: true, cover: null })),
   ]
   const readyNow = spans.openMin.some((openMin, d) => held[d] && openMin <= from.minute)
-  return { lookIns: lookIns.toSorted((a, b) => a.slot.startMin - b.slot.startMin), parksAtOnce: parks && handsNow && readyNow }
+  return {
+    lookIns: lookIns.toSorted((a, b) => a.slot.startMin - b.slot.startMin),
+    parksAtOnce: parks && handsNow && readyNow,
+  }
 }
 
-function latestLookIn(diary: Diary, lookInMin: number, fromMin: Minute, lastStartMin: Minute, taken: readonly Slot[]): Slot | null {
+function latestLookIn(
+  diary: Diary,
+  lookInMin: number,
+  fromMin: Minute,
+  lastStartMin: Minute,
+  taken: readonly Slot[],
+): Slot | null {
   for (let startMin = Math.floor(lastStartMin); startMin >= fromMin; startMin -= LOOK_IN_EVERY_MIN) {
-    const slot = earliestSlot(diary, 'look-in', null, lookInMin, Math.max(fromMin, startMin - LOOK_IN_EVERY_MIN + 1), startMin)
-    if (slot && !taken.some((other) => other.makerId === slot.makerId && other.startMin < slot.endMin && slot.startMin < other.endMin)) return slot
+    const slot = earliestSlot(
+      diary,
+      'look-in',
+      null,
+      lookInMin,
+      Math.max(fromMin, startMin - LOOK_IN_EVERY_MIN + 1),
+      startMin,
+    )
+    if (
+      slot &&
+      !taken.some(
+        (other) => other.makerId === slot.makerId && other.startMin < slot.endMin && slot.startMin < other.endMin,
+      )
+    )
+      return slot
   }
   return null
 }
 
 /** Follows every draw through the look-ins to the end of the work; null if it is held in too few. */
-function waitWith(request: WaitRequest, covering: Covering, spans: DrawSpans, slot: Slot, { lookIns, parksAtOnce }: Visits, need: number): Wait | null {
+function waitWith(
+  request: WaitRequest,
+  covering: Covering,
+  spans: DrawSpans,
+  slot: Slot,
+  { lookIns, parksAtOnce }: Visits,
+  need: number,
+): Wait | null {
   const { ware, from, spotId, band, partIndexes, held, covers } = request
   const park = parkingCovers.find((kind) => covers.includes(kind)) ?? covering.first
   const parking = lookIns.filter(({ parks }) => parks)
   const parkedAt = spans.openMin.map((open) =>
-    parksAtOnce && open <= from.minute ? from.minute : (parking.find((lookIn) => lookIn.slot.startMin >= open)?.slot.endMin ?? null),
+    parksAtOnce && open <= from.minute
+      ? from.minute
+      : (parking.find((lookIn) => lookIn.slot.startMin >= open)?.slot.endMin ?? null),
   )
   const base = spansOf(covering, from.minute, spotId).filter(({ fromMin }) => fromMin <= slot.startMin)
   const spansByDraw = parkedAt.map((parkedMin): CoverSpan[] =>
-    parkedMin === null ? base : [...base.filter(({ fromMin }) => fromMin < parkedMin), { fromMin: parkedMin, cover: park, spotId }],
+    parkedMin === null
+      ? base
+      : [...base.filter(({ fromMin }) => fromMin < parkedMin), { fromMin: parkedMin, cover: park, spotId }],
   )
   const path = pathOn(from, spansByDraw, slot.endMin)
-  const both = heldBy(ware, path, { fromMin: slot.startMin, toMin: slot.endMin, band, partIndexes }).map((inside, d) => inside && held[d] === true)
+  const both = heldBy(ware, path, { fromMin: slot.startMin, toMin: slot.endMin, band, partIndexes }).map(
+    (inside, d) => inside && held[d] === true,
+  )
   const count = both.filter(Boolean).length
   if (count < need) return null
   const parkedBy = (minute: Minute) => parkedAt.filter((at, d) => both[d] && at !== null && at <= minute).length
@@ -189,12 +266,20 @@ function waitWith(request: WaitRequest, covering: Covering, spans: DrawSpans, sl
     window: windowShown(spans, parkedAt, both, slot, need),
     path,
     held: both,
-    parkedAtMin: [from.minute, ...parking.map((lookIn) => lookIn.slot.endMin)].find((minute) => parkedBy(minute) * 2 > count) ?? null,
+    parkedAtMin:
+      [from.minute, ...parking.map((lookIn) => lookIn.slot.endMin)].find((minute) => parkedBy(minute) * 2 > count) ??
+      null,
   }
 }
 
 /** The span to be told: it opens when enough futures are firm, and closes when too few are left that are not parked. */
-function windowShown(spans: DrawSpans, parkedAt: readonly (Minute | null)[], held: readonly boolean[], slot: Slot, need: number): StepWindow {
+function windowShown(
+  spans: DrawSpans,
+  parkedAt: readonly (Minute | null)[],
+  held: readonly boolean[],
+  slot: Slot,
+  need: number,
+): StepWindow {
   const opens = spans.openMin.filter((_, d) => held[d]).toSorted((a, b) => a - b)
   const lastMin = slot.endMin + MIN_PER_DAY
   const closes = spans.closeMin

@@ -26,14 +26,27 @@ test('finds the first moment with room long enough', () => {
   expect(earliestFree(room, 3, 1, 0)).toBeNull()
 })
 
-const spans = fc.array(fc.record({ count: fc.integer({ min: 1, max: 4 }), from: fc.integer({ min: 0, max: 30 }), length: fc.integer({ min: 1, max: 12 }) }), { maxLength: 12 })
+const spans = fc.array(
+  fc.record({
+    count: fc.integer({ min: 1, max: 4 }),
+    from: fc.integer({ min: 0, max: 30 }),
+    length: fc.integer({ min: 1, max: 12 }),
+  }),
+  { maxLength: 12 },
+)
 
-property('agrees with counting minute by minute', spans, fc.integer({ min: 0, max: 35 }), fc.integer({ min: 1, max: 10 }), (taken, from, length) => {
-  const room = emptyRoom(20)
-  const byMinute = Array.from({ length: 60 }, () => 20)
-  for (const span of taken) {
-    take(room, span.count, span.from, span.from + span.length)
-    for (let minute = span.from; minute < span.from + span.length; minute++) byMinute[minute]! -= span.count
-  }
-  return leastFree(room, from, from + length) === Math.min(...byMinute.slice(from, from + length))
-})
+property(
+  'agrees with counting minute by minute',
+  spans,
+  fc.integer({ min: 0, max: 35 }),
+  fc.integer({ min: 1, max: 10 }),
+  (taken, from, length) => {
+    const room = emptyRoom(20)
+    const byMinute = Array.from({ length: 60 }, () => 20)
+    for (const span of taken) {
+      take(room, span.count, span.from, span.from + span.length)
+      for (let minute = span.from; minute < span.from + span.length; minute++) byMinute[minute]! -= span.count
+    }
+    return leastFree(room, from, from + length) === Math.min(...byMinute.slice(from, from + length))
+  },
+)
