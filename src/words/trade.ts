@@ -1,0 +1,84 @@
+/** The trade's words for what the core keeps as short codes. */
+import type { BoardKind, CoverKind, Firmness } from '#core/drying/types.ts'
+import type { LossCause } from '#core/logbook/entry.ts'
+import type { RunStage } from '#core/logbook/state.ts'
+import type { CostName } from '#core/planning/plan.ts'
+import type { HandWork } from '#core/studio/studio.ts'
+
+/** How ware waits, as in "it waits open". */
+export const coverTexts: Readonly<Record<CoverKind, string>> = {
+  open: 'open',
+  cloth: 'under cloth or paper',
+  loose: 'under loose plastic',
+  tucked: 'under tucked plastic',
+  sealed: 'sealed',
+  'damp cupboard': 'in the damp cupboard',
+}
+
+/** What hands do to bring it under that cover. */
+export const coverDeeds: Readonly<Record<CoverKind, string>> = {
+  open: 'uncover it',
+  cloth: 'lay cloth or paper over it',
+  loose: 'lay plastic over it loosely',
+  tucked: 'tuck plastic round it',
+  sealed: 'seal it',
+  'damp cupboard': 'put it into the damp cupboard',
+}
+
+export const boardTexts: Readonly<Record<BoardKind, string>> = {
+  sealed: 'on a sealed board',
+  rack: 'on an open rack',
+  absorbent: 'on plasterboard',
+  standing: 'standing free',
+}
+
+export const firmnessTexts: Readonly<Record<Firmness, string>> = {
+  soft: 'soft',
+  'leather hard': 'leather hard',
+  firm: 'firm',
+  chalky: 'chalky',
+  'bone dry': 'bone dry',
+}
+
+export const workTexts: Readonly<Record<HandWork, string>> = {
+  slab: 'slab work',
+  join: 'joining',
+  surface: 'surface work',
+  glaze: 'glazing',
+  kiln: 'kiln work',
+  finish: 'finishing',
+}
+
+export const stageTexts: Readonly<Record<RunStage, string>> = {
+  begun: 'begun, not cut yet',
+  clay: 'in the making',
+  drying: 'drying',
+  'in bisque': 'in the bisque firing',
+  bisque: 'bisque, waiting for glaze',
+  glazed: 'glazed, waiting for its firing',
+  'in glaze': 'in the glaze firing',
+  fired: 'fired, to be finished',
+  refire: 'to be fired again',
+  gone: 'gone',
+}
+
+export const lossTexts: Readonly<Record<LossCause, string>> = {
+  cracked: 'cracked',
+  warped: 'warped',
+  broken: 'broken',
+  burst: 'burst in the kiln',
+  'glaze fault': 'glaze fault',
+  other: 'something else',
+}
+
+/** What a plan is weighed by, in the order of its levels. */
+export const costTexts: Readonly<Record<CostName, string>> = {
+  wareLost: 'pieces under way that would be lost',
+  lateWeight: 'pieces late, by their weight',
+  changes: 'changes to today and tomorrow',
+  firings: 'firings',
+  energyKwh: 'energy, kWh',
+  sessions: 'blocks of work and set-ups',
+  thinWindows: 'runs with a thin window',
+  standingDays: 'days that finished ware stands about',
+}
