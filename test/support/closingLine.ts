@@ -11,6 +11,8 @@ export const closingLine: Reporter = {
       for (const test of tests) count[test.result().state]++
     }
     const skipped = count.skipped + count.pending
-    process.stdout.write(`\n${count.passed} passed, ${count.failed} failed${skipped > 0 ? `, ${skipped} skipped` : ''}\n`)
+    process.stdout.write(
+      `\n${count.passed} passed, ${count.failed} failed${skipped > 0 ? `, ${skipped} skipped` : ''}\n`,
+    )
   },
 }
