@@ -1,7 +1,8 @@
 import { quickSaturationPa, quickSaturationSlopePaK } from '#core/air/saturationTable.ts'
 import type { Minute } from '../time.ts'
 import { MIN_PER_HOUR, S_PER_HOUR } from '../units.ts'
-import { latentHeat, type Surroundings } from './slab.ts'
+import type { Surroundings } from './slab.ts'
+import { latentHeat } from './water.ts'
 import { filmKeeper, surround, type Exposure, type HourlyAir } from './surroundings.ts'
 import type { AirOfSpot, Draw, PartClass } from './types.ts'
 

@@ -6,7 +6,8 @@ import { legsInDraw, sharedLegs, type LegRequest, type SharedLeg } from './legs.
 import { marchOf, type March } from './march.ts'
 import { curvesWithRecourse } from './recourse.ts'
 import { hourAtMoisture, moistureAtHour, type Walk } from './runningSums.ts'
-import { cellShare, heatCapacityOf } from './slab.ts'
+import { cellShare } from './slab.ts'
+import { heatCapacityOf } from './water.ts'
 import type { CoverRegime, CoverSpan, Draw, PartClass, PartState, StepBand, WindowTable } from './types.ts'
 import { moistureBandOf, tableOf, windowOf, type DrawWindow, type MoistureBand, type PartCurve } from './windows.ts'
 

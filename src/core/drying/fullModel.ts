@@ -2,7 +2,6 @@ import type { Minute } from '../time.ts'
 import { MIN_PER_HOUR } from '../units.ts'
 import { firmnessThresholdDb } from './clay.ts'
 import {
-  advance,
   CELL_COUNT,
   freshSlab,
   meanDbOf,
@@ -23,6 +22,7 @@ import {
   type HourlyAir,
   type Zone,
 } from './surroundings.ts'
+import { advance } from './slabStep.ts'
 import type { AirOfSpot, CoverSpan, Draw, PartClass, PartState, Trajectory } from './types.ts'
 
 /** Longest step; and the first step after a change of cover, from which steps double. */

@@ -3,7 +3,8 @@ import { lookUp } from './clayTable.ts'
 import { gainBetween, valueAt, type Leg } from './legs.ts'
 import { boneDryDb } from './isotherm.ts'
 import type { Walk } from './runningSums.ts'
-import { latentHeat, SUCTION_ENDS_DB, SUCTION_FADES_DB, waterMobility } from './slab.ts'
+import { SUCTION_ENDS_DB, SUCTION_FADES_DB } from './slabStep.ts'
+import { latentHeat, waterMobility } from './water.ts'
 import type { Draw } from './types.ts'
 
 /** Steps of a march: whole hours over which moisture falls by about this much; short where a board sucks and fades. */

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { quickSaturationPa } from '#core/air/saturationTable.ts'
-import { advance, meanDbOf } from '#core/drying/slab.ts'
+import { meanDbOf } from '#core/drying/slab.ts'
+import { advance } from '#core/drying/slabStep.ts'
 import { aSlabOf, isothermal, type Material } from '../../support/dryingBuilders.ts'
 import { crankPlaneSheet } from '../../golden/drying/crankPlaneSheet.ts'
 

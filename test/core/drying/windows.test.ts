@@ -45,15 +45,19 @@ describe('the fast path beside the full model', () => {
     { name: 'open', parts: [aPart()], regime: aRegime([0, 'open']) },
     { name: 'thick on a rack', parts: [aPart({ thicknessMm: 12, board: 'rack' })], regime: aRegime([0, 'open']) },
     { name: 'loose', parts: [aPart({ thicknessMm: 8 })], regime: aRegime([0, 'loose']) },
-    {
-      name: 'four covers',
-      parts: [aPart()],
-      regime: aRegime([0, 'open'], [300, 'tucked'], [1000, 'open'], [1400, 'loose']),
-    },
     { name: 'plasterboard', parts: [aPart({ board: 'absorbent' })], regime: aRegime([0, 'open']) },
   ])('$name: every end of every draw within 6 % of its age and 40 min', ({ parts, regime }) => {
     const { fast, full } = both(parts, regime, [soft, join])
     for (const step of [0, 1]) expect(Math.max(...sharesOff(fast[step]!, full[step]!))).toBeLessThan(0.06)
+  })
+
+  test('through four covers nine in ten ends within 6 %, none off by a third', () => {
+    // Under the tuck moisture hardly falls: a threshold met just before it by one way may be met after it by the other.
+    const regime = aRegime([0, 'open'], [300, 'tucked'], [1000, 'open'], [1400, 'loose'])
+    const { fast, full } = both([aPart()], regime, [soft, join])
+    const shares = [0, 1].flatMap((step) => sharesOff(fast[step]!, full[step]!)).toSorted((a, b) => a - b)
+    expect(shares[Math.floor(shares.length * 0.9)]!).toBeLessThan(0.06)
+    expect(shares.at(-1)!).toBeLessThan(0.34)
   })
 
   test('rims: nine in ten ends within 6 %, none off by a third', () => {
