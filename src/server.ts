@@ -70,7 +70,9 @@ async function run(): Promise<void> {
   const askForAll = async () => {
     for (const { id } of await listStudios(store.db)) planner.ask(id)
   }
-  const again = setInterval(() => void askForAll(), REPLAN_EVERY_MS)
+  // A database that cannot be reached just now can be at the next turn.
+  const tellWhy = (error: unknown) => log({ event: 'not planned again', error: String(error) })
+  const again = setInterval(() => void askForAll().catch(tellWhy), REPLAN_EVERY_MS)
   closeOnSignals(async () => {
     clearInterval(again)
     server.close()

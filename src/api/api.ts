@@ -8,6 +8,7 @@ import type { ApiEnv } from './env.ts'
 import { eventRoutes } from './events.ts'
 import { healthRoutes } from './health.ts'
 import { logRoutes } from './log.ts'
+import { createMetrics } from './metrics.ts'
 import { ownPagesOnly } from './ownPagesOnly.ts'
 import type { ApiParts, Desk } from './parts.ts'
 import { planRoutes } from './plan.ts'
@@ -27,7 +28,9 @@ const importPath = '/api/import'
 export function createApi(db: Db, parts: ApiParts) {
   const desk: Desk = { db, ...parts }
   const app = new OpenAPIHono<ApiEnv>()
+  const metrics = createMetrics(parts.clockMs)
   app.use(requestLog(parts.log, parts.clockMs))
+  app.use(metrics.count)
   app.use(securityHeaders)
   app.use(ownPagesOnly(parts.hostNames))
   app.use(compress())
@@ -42,6 +45,7 @@ export function createApi(db: Db, parts: ApiParts) {
     return answer(found)
   })
   app.notFound((c) => answer({ ...problem(404, 'There is nothing at this address.'), requestId: c.get('requestId') }))
+  app.get('/metrics', metrics.show)
   app.doc31('/api/openapi.json', {
     openapi: '3.1.0',
     info: { title: 'Wareboard', version: '1', description: 'What the app itself uses, and the command line.' },

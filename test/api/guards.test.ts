@@ -99,3 +99,18 @@ test('healthy while it runs; ready while its database answers', () =>
     const gone = anApi({ select: lost } as unknown as Db)
     expect((await gone.send('GET', '/readyz')).status).toBe(503)
   }))
+
+// OpenMetrics 1.0: counters end in _total, the text ends with # EOF.
+test('calls are counted by how they ended', () =>
+  withDb(async (db) => {
+    const { send } = anApi(db)
+    await send('GET', '/healthz')
+    await send('GET', '/api/studio')
+    await send('GET', '/healthz', undefined, { host: 'elsewhere.example' })
+    const response = await send('GET', '/metrics')
+    expect(response.headers.get('content-type')).toContain('application/openmetrics-text')
+    const text = await response.text()
+    expect(text).toContain('wareboard_requests_total{status="2xx"} 1\n')
+    expect(text).toContain('wareboard_requests_total{status="4xx"} 2\n')
+    expect(text.endsWith('# EOF\n')).toBe(true)
+  }))
