@@ -35,6 +35,7 @@ export function compile(indexed: Indexed, scope: Scope = {}): Compiled {
     if (condition === false) continue
     model.monotones.push({ from, to, bound, steps, ...(condition === true ? {} : { condition }) })
   }
+  compileHorizon(indexed, compiled)
   compileResources(indexed, compiled, scope)
   compilePairs(indexed, compiled, scope)
   return compiled
@@ -84,6 +85,7 @@ function compileModes(
   const modeTruth = indexed.modes.map((modes, task): Truth[] => {
     const kept = keptMode(task)
     if (kept !== undefined) return modes.map((_, mode) => mode === kept)
+    if (presence[task] === false) return modes.map(() => false)
     if (modes.length === 1) return [presence[task]!]
     const taken = modes.map(() => isTrue(newVariable(model, 0, 1)))
     exactlyOne(model, taken, presence[task]!)
@@ -140,6 +142,25 @@ function addLag(compiled: Compiled, { from, weight, to, conditions, assumption }
     return
   }
   addArc(compiled.model, from, weight, to, condition === true ? undefined : condition)
+}
+
+/** A start's bounds allow its shortest mode; a longer one must end inside the horizon too. */
+function compileHorizon({ modes, horizonMin, problem }: Indexed, { model, modeTruth, originVariable }: Compiled): void {
+  modes.forEach((ofTask, task) => {
+    const shortest = Math.min(...ofTask.map(({ durationMin }) => durationMin))
+    ofTask.forEach(({ durationMin }, mode) => {
+      const truth = modeTruth[task]![mode]!
+      if (durationMin === shortest || truth === false) return
+      // start + duration <= horizon, said from the origin, which lies `startMin` before the horizon's start.
+      addArc(
+        model,
+        task,
+        durationMin - horizonMin - problem.horizon.startMin,
+        originVariable,
+        truth === true ? undefined : truth,
+      )
+    })
+  })
 }
 
 /** The order of two tasks that cannot overlap is one 0-1 variable: true if `a` comes first. */

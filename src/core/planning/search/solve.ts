@@ -159,19 +159,21 @@ function createWhole(
     else if (++progress.provenLevels < indexed.problem.costs.length) search = begin()
   }
   return (conflicts) => {
-    const before = search.solver.conflicts()
-    const until = before + progress.limits(conflicts).conflicts
-    for (;;) {
+    for (let left = conflicts; left > 0 && !progress.isOver();) {
       const level = progress.provenLevels
-      if (progress.best && !search.demandLess(level, progress.best.costs[level]!)) return proved()
+      if (progress.best && !search.demandLess(level, progress.best.costs[level]!)) {
+        proved()
+        continue
+      }
       const spentBefore = search.solver.conflicts()
-      const outcome = search.run(progress.limits(until - spentBefore), progress.best)
-      progress.spend(search.solver.conflicts() - spentBefore)
+      const outcome = search.run(progress.limits(left), progress.best)
+      const spent = search.solver.conflicts() - spentBefore
+      progress.spend(spent)
+      left -= spent
       if (level === 0) progress.lowerBound = Math.max(progress.lowerBound, search.provedAtLeast(0))
-      if (outcome === 'exhausted') return proved()
-      if (outcome === 'stopped') return
-      progress.offer(search.schedule())
-      if (search.solver.conflicts() >= until) return
+      if (outcome === 'exhausted') proved()
+      else if (outcome === 'stopped') return
+      else progress.offer(search.schedule())
     }
   }
 }
