@@ -20,7 +20,7 @@ import type {
 } from '#core/drying/types.ts'
 import { moistureAt } from '#core/drying/windows.ts'
 import { seededRng } from '#core/rng.ts'
-import { cpuSeconds, machineFactor } from './bench/machineFactor.ts'
+import { cpuSeconds, fairSeconds, machineFactor } from './bench/machineFactor.ts'
 
 const DAY_MIN = 1_440
 const NOW_MIN = 40 * DAY_MIN
@@ -159,7 +159,7 @@ function warmQuery(): boolean {
 function coldTables(): boolean[] {
   const designs = someDesigns(DESIGN_COUNT)
   const runs = Array.from({ length: RUN_COUNT }, (_, i) => designs[i % DESIGN_COUNT]!)
-  const seconds = cpuSeconds(() => void tablesFor(runs)) / factor
+  const seconds = fairSeconds(() => void tablesFor(runs))
   const heaps = Array.from({ length: 4 }, () => {
     tablesFor(designs.slice(0, 4))
     globalThis.gc?.()

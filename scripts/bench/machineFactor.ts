@@ -3,11 +3,18 @@ const YARDSTICK_S = 0.11
 
 /**
  * How much slower than that machine this one is now: CPU time of fixed work of the kind the benchmarks do (exponentials,
- * table look-ups, short sums over typed arrays). Best of several, so that a busy neighbour counts little.
+ * table look-ups, short sums over typed arrays), median of a few.
  */
 export function machineFactor(): number {
-  const tries = Array.from({ length: 5 }, () => cpuSeconds(yardstick))
-  return Math.min(...tries) / YARDSTICK_S
+  const tries = Array.from({ length: 5 }, () => cpuSeconds(yardstick)).toSorted((a, b) => a - b)
+  return tries[2]! / YARDSTICK_S
+}
+
+/** CPU seconds of one call on that machine: the factor is taken right before and right after, as neighbours come and go. */
+export function fairSeconds(work: () => void): number {
+  const before = machineFactor()
+  const seconds = cpuSeconds(work)
+  return seconds / ((before + machineFactor()) / 2)
 }
 
 /** CPU seconds, user and system, of one call. */

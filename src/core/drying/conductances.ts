@@ -6,9 +6,14 @@ import { waterMobility } from './water.ts'
 /** The most that curvature may take from or add to a flux: fluxes keep their sign. */
 const MOST_CURVED = 0.5
 
-/** Sets each cell's conductance at its moisture and the slab's temperature. @returns length relative to that as cut */
-export function fillConductances(slab: Slab): number {
-  const { moisture, cellMass, clay } = slab
+/**
+ * Sets each cell's conductance at the slab's temperature and the moistures it is heading for at the end of a step, as
+ * the last one went: this halves what the step's length costs in accuracy.
+ * @returns length relative to that as cut
+ */
+export function fillConductances(slab: Slab, stepS: number): number {
+  const { cellMass, clay } = slab
+  const moisture = headingFor(slab, stepS)
   const { conductance, potential, link, rate, bend, faces, top, bottom } = slab.scratch
   const last = CELL_COUNT - 1
   let length = 0
@@ -43,15 +48,22 @@ export function fillConductances(slab: Slab): number {
   return length
 }
 
+/** Never less than half of what a cell holds now, however fast it went. */
+function headingFor({ moisture, scratch }: Slab, stepS: number): Float64Array {
+  const { ahead, rate } = scratch
+  for (let i = 0; i < CELL_COUNT; i++) ahead[i] = Math.max(moisture[i]! / 2, moisture[i]! + rate[i]! * stepS)
+  return ahead
+}
+
 /** Between an outermost cell's mean and its face, by the mean diffusivity over the moistures between them. */
 function faceConductance(
-  { moisture, cellMass, clay, scratch }: Slab,
+  { cellMass, clay, scratch }: Slab,
   i: number,
   surfaceDb: number,
   mobility: number,
   vapour: number,
 ): number {
-  const differenceDb = moisture[i]! - surfaceDb
+  const differenceDb = scratch.ahead[i]! - surfaceDb
   if (Math.abs(differenceDb) < 1e-7) return scratch.conductance[i]!
   const atFace = mobility * lookUp(clay.carried, surfaceDb) + vapour * lookUp(clay.carriedAsVapour, surfaceDb)
   const between = (scratch.potential[i]! - atFace) / differenceDb / cellMass[i]!

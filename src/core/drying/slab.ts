@@ -44,6 +44,8 @@ type Scratch = {
   readonly rate: Float64Array
   /** By how much a cell's mean lies off the straight line to its faces, for how fast it changes. */
   readonly bend: Float64Array
+  /** Moistures that cells are heading for. */
+  readonly ahead: Float64Array
   /** From the outermost cells to their faces. */
   readonly faces: { top: number; bottom: number }
   readonly upper: Float64Array
@@ -74,6 +76,7 @@ export function freshSlab(thicknessMm: number, draw: Draw, tempC: number): Slab 
       link: new Float64Array(CELL_COUNT),
       rate: new Float64Array(CELL_COUNT),
       bend: new Float64Array(CELL_COUNT),
+      ahead: new Float64Array(CELL_COUNT),
       faces: { top: 0, bottom: 0 },
       upper: new Float64Array(CELL_COUNT),
       next: new Float64Array(CELL_COUNT),

@@ -17,7 +17,7 @@ const SHORTEST_STEP_S = 15
 export type Beside = { readonly slab: Slab; readonly perM2: number }
 
 /**
- * Carries a slab through one step: implicit Euler in moisture with the diffusivities of the step's start; fluxes at the
+ * Carries a slab through one step: implicit Euler in moisture; fluxes at the
  * faces and temperature are solved together. Steps over which a face dries too suddenly for that are halved. Stable at
  * any step; moisture stays between its own extremes and the equilibrium with the air.
  * @param stepS seconds, above 0
@@ -50,7 +50,7 @@ export function advance(slab: Slab, around: Surroundings, stepS: number, beside?
 function solveStep(slab: Slab, around: Surroundings, stepS: number, beside?: Beside): number | undefined {
   const { next, top, bottom, board } = slab.scratch
   const last = CELL_COUNT - 1
-  const length = fillConductances(slab)
+  const length = fillConductances(slab, stepS)
   const area = length * length
   const heatPerS = heatCapacityOf(slab.dryMassKgM2, meanDbOf(slab)) / stepS
   next.set(slab.moisture)

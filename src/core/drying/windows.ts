@@ -93,8 +93,18 @@ export function windowOf(curves: readonly PartCurve[], band: MoistureBand): Draw
       closeBy = 'parts differ'
     }
   }
-  return { openMin, closeMin, opens: { part: openPart, by: 'too soft' }, closes: { part: closePart, by: closeBy } }
+  return { openMin, closeMin, opens: bindingOf(openPart, 'too soft'), closes: bindingOf(closePart, closeBy) }
 }
+
+const MOST_PARTS = 64
+const reasons: readonly Binding['by'][] = ['too soft', 'too dry', 'rim too dry', 'parts differ', 'horizon']
+/** Each binding once, since tables of many draws repeat them by the thousand. */
+const bindings: readonly Binding[] = Array.from({ length: MOST_PARTS }, (_, part) =>
+  reasons.map((by) => ({ part, by })),
+).flat()
+
+const bindingOf = (part: number, by: Binding['by']): Binding =>
+  bindings[part * reasons.length + reasons.indexOf(by)] ?? { part, by }
 
 /** First moment at which a falling curve is at or below a level, between its points by proportion. */
 export function fallsTo(minute: readonly number[], moistureDb: readonly number[], levelDb: number): number {
@@ -151,8 +161,6 @@ export function tableOf(cutMin: readonly Minute[], rows: readonly (readonly Draw
   }
 }
 
-const MOST_PARTS = 64
-const reasons: readonly Binding['by'][] = ['too soft', 'too dry', 'rim too dry', 'parts differ', 'horizon']
 /** Room to count how often each part binds by each reason. */
 const counts = new Uint16Array(MOST_PARTS * reasons.length)
 

@@ -99,7 +99,8 @@ describe('parts', () => {
     const strip = dried(aPart({ rim: { widthMm: 15, strip: 'loose' } }), spans([0, 'open']), 900)
     expect(bare.rimDb.at(-1)!).toBeLessThan(bare.meanDb.at(-1)! - 0.02)
     expect(strip.rimDb.at(-1)!).toBeGreaterThan(bare.rimDb.at(-1)! + 0.02)
-    expect(strip.meanDb.at(-1)!).toBeCloseTo(bare.meanDb.at(-1)!, 6)
+    // The rim's pace sets the steps, and so the middle's last digits.
+    expect(strip.meanDb.at(-1)!).toBeCloseTo(bare.meanDb.at(-1)!, 3)
   })
 
   test('a thin frame dries fast, with its middle in as the slab it belongs to', () => {
