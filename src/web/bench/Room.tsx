@@ -1,8 +1,86 @@
+import { planning } from '../data/events.ts'
+import { taps } from '../data/outbox.ts'
+import { useLogState, usePlan, useStudio } from '../data/queries.ts'
+import { useSignal } from '../data/signal.ts'
+import { useWords } from '../data/useWords.ts'
+import { capital, dateText } from '#words/times.ts'
+import { Link } from '../app/Link.tsx'
+import { Attention } from './Attention.tsx'
+import { Done } from './Done.tsx'
+import { EndOfDay } from './EndOfDay.tsx'
+import { HandCard } from './HandCard.tsx'
+import { KilnCard } from './KilnCard.tsx'
+import { BeforeLeaving } from './BeforeLeaving.tsx'
+import { Offers } from './Offers.tsx'
+import { type BenchDay, type BenchView, benchDays } from './rows.ts'
+import './bench.css'
+
+/** What needs hands now and next. */
 export function Room() {
+  const plan = usePlan().data
+  const studio = useStudio().data
+  const state = useLogState().data
+  const shownTaps = useSignal(taps)
+  const context = useWords()
+  const now = useSignal(planning)
+  if (!studio || !state || !plan) return <p className="waiting">Opening…</p>
+  if (!plan.plan) return now === 'failed' ? <NotPlanned /> : <FirstPlan />
+  const view: BenchView = { plan: plan.plan, state: state.state, studio, taps: shownTaps, context }
+  const days = benchDays(view)
   return (
-    <section className="empty">
-      <h1>Bench</h1>
-      <p>This room is still to be built.</p>
+    <div className="bench">
+      <div className="bench-head">
+        <h1>Bench</h1>
+        <p className="quiet">{dateText(context.nowMin, context)}</p>
+      </div>
+      <div className="bench-days">
+        {days.length === 0 ? <NothingToDo /> : days.map((day) => <Day key={day.key} day={day} view={view} />)}
+      </div>
+      <aside className="bench-side" aria-label="Besides">
+        <BeforeLeaving view={view} />
+        <EndOfDay view={view} today={days[0]} />
+        <Offers view={view} />
+        <Attention view={view} />
+        <Done />
+      </aside>
+    </div>
+  )
+}
+
+function Day({ day, view }: { readonly day: BenchDay; readonly view: BenchView }) {
+  return (
+    <section aria-label={capital(day.name)}>
+      <h2 className="bench-day">{capital(day.name)}</h2>
+      <ul className="cards">
+        {day.rows.map((row) => (
+          <li key={row.key}>
+            {row.kind === 'hand' ? <HandCard row={row} view={view} /> : <KilnCard row={row} view={view} />}
+          </li>
+        ))}
+      </ul>
     </section>
   )
 }
+
+const FirstPlan = () => (
+  <section className="empty" role="status">
+    <h1>The first plan is being made</h1>
+    <p>It takes a few seconds. It will appear here by itself.</p>
+  </section>
+)
+
+const NotPlanned = () => (
+  <section className="empty" role="alert">
+    <h1>There is no plan yet</h1>
+    <p>The plan that was made could not be kept. It is tried again as soon as something changes, such as an order.</p>
+  </section>
+)
+
+const NothingToDo = () => (
+  <section className="empty">
+    <h2>Nothing needs hands</h2>
+    <p>
+      Enter an order, and what is to be cut for it will stand here. <Link to="/orders">Go to the orders</Link>
+    </p>
+  </section>
+)

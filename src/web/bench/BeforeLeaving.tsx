@@ -1,0 +1,52 @@
+import { useLog } from '../data/useLog.ts'
+import { coveredDeed } from './deeds.ts'
+import { beforeLeaving } from './leaving.ts'
+import type { BenchView } from './rows.ts'
+
+/** Covers to change before the door is shut. */
+export function BeforeLeaving({ view }: { readonly view: BenchView }) {
+  const log = useLog()
+  const rows = beforeLeaving(view)
+  const isTapped = (taskId: string) =>
+    view.taps.some(
+      (tap) => tap.taskId === taskId && !tap.takenBack && (tap.position ?? Infinity) > view.plan.input.logPosition,
+    )
+  return (
+    <section className="side-board">
+      <h2>Before you leave</h2>
+      {rows.length === 0 ? (
+        <p className="quiet">Everything waits as it should.</p>
+      ) : (
+        <ul>
+          {rows.map(({ runId, what, name, now, cover, then }) => {
+            const taskId = `leaving:${runId}`
+            const run = view.plan.runs.find(({ id }) => id === runId)!
+            const design = view.studio.designs.find(({ id }) => id === run.designId)!
+            const isDone = isTapped(taskId)
+            return (
+              <li key={runId} className="side-row">
+                <span>
+                  <strong>{what}</strong>
+                  <span className="quiet small block">
+                    now {now}, then {then}
+                  </span>
+                </span>
+                <button
+                  type="button"
+                  className="button"
+                  disabled={isDone}
+                  aria-label={`${name}: now ${then}`}
+                  onClick={() =>
+                    log({ ...coveredDeed({ run, design }, cover), task: { planId: view.plan.id, id: taskId } })
+                  }
+                >
+                  {isDone ? '✓ Done' : 'Done'}
+                </button>
+              </li>
+            )
+          })}
+        </ul>
+      )}
+    </section>
+  )
+}

@@ -1,0 +1,22 @@
+/** Sets down and removes what the potter keeps one by one: orders, pins. */
+import { useMutation, useQueryClient } from '@tanstack/react-query'
+import type { OrderRecord, PinRecord } from '#contract/order.ts'
+import { answerOf, client } from './client.ts'
+import { keys } from './queries.ts'
+
+export const useKeepOrder = () =>
+  useKeep((order: OrderRecord) => client.orders[':id'].$put({ param: { id: order.id }, json: order as never }))
+
+export const useRemoveOrder = () => useKeep((id: string) => client.orders[':id'].$delete({ param: { id } }))
+
+export const useKeepPin = () => useKeep((pin: PinRecord) => client.pins[':id'].$put({ param: { id: pin.id }, json: pin as never }))
+
+export const useRemovePin = () => useKeep((id: string) => client.pins[':id'].$delete({ param: { id } }))
+
+function useKeep<Sent>(call: (sent: Sent) => Promise<{ readonly ok: boolean; json(): Promise<unknown> }>) {
+  const queries = useQueryClient()
+  return useMutation({
+    mutationFn: (sent: Sent) => answerOf(call(sent)),
+    onSuccess: () => queries.invalidateQueries({ queryKey: keys.studio }),
+  })
+}

@@ -1,0 +1,29 @@
+/** To whom the sentences of a screen are said. */
+import type { Context, Units } from '#words/context.ts'
+import { useNowMin } from './clock.ts'
+import { useStudio } from './queries.ts'
+import { createSignal, useSignal } from './signal.ts'
+
+const storeKey = 'wareboard.units'
+const usPlaces = /-(US|LR|MM)$/
+
+const kept = localStorage.getItem(storeKey)
+export const units = createSignal<Units>(
+  kept === 'us' || kept === 'metric' ? kept : usPlaces.test(navigator.language) ? 'us' : 'metric',
+)
+
+export function setUnits(next: Units): void {
+  localStorage.setItem(storeKey, next)
+  units.set(next)
+}
+
+/** In the zone of the studio; before there is one, of the device. */
+export function useWords(): Context {
+  const { data } = useStudio()
+  return {
+    zone: data?.studio.zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
+    locale: navigator.language,
+    units: useSignal(units),
+    nowMin: useNowMin(),
+  }
+}
