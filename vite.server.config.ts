@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs'
 import { defineConfig } from 'vite'
 
 /** Each is a program of its own: `dist/server/NAME.js`. */
-const programs = { server: 'src/server.ts', worker: 'src/worker.ts', wareboard: 'src/cli/wareboard.ts' }
+const programs = { server: 'src/server.ts', worker: 'src/worker.ts', wareboard: 'src/wareboard.ts' }
 
 export default defineConfig({
   publicDir: false,

@@ -2,7 +2,7 @@
  * One plan, built in one go: kilns already loaded, then clay (it cannot wait), then firings by the date that presses
  * most, with glazing and finishing between. How it leans is given; improvement tries other leanings.
  */
-import { MIN_PER_HOUR } from '#core/units.ts'
+import { MIN_PER_DAY, MIN_PER_HOUR } from '#core/units.ts'
 import type { Job } from '../jobs.ts'
 import type { PlanningReason } from '../reasons.ts'
 import { glazePortions } from './bench.ts'
@@ -22,8 +22,12 @@ import { placeAsShown, placeClay } from './clayChain.ts'
 import { type Desk, freshDesk, type Given, type Leaning, type PlacedClay, takeBoards } from './desk.ts'
 import { fireAsShown, fireLot, type FiredLot } from './firings.ts'
 import type { Lot } from './lots.ts'
+import { leastFree } from './room.ts'
 import { boardsOf, spotNow } from './runFacts.ts'
 import { placeFiringsUnderWay } from './underWay.ts'
+
+/** When no kiln is free in time, ware keeps its boards for so much longer. Our choice. */
+const LONGER_DAYS = 7
 
 /** Builds a plan. The same given and leaning give the same plan. */
 export function construct(given: Given, leaning: Leaning): Construction {
@@ -125,6 +129,11 @@ function fireAll(bench: Bench): void {
     const lot = pressing.reduce((most, next) => (presses(next, most) ? next : most))
     const fired = fireLot(bench.desk, lot, bench.lots)
     if ('code' in fired) {
+      const longer = fired.code === 'kilns-full' ? onBoardsLonger(bench.desk, lot) : null
+      if (longer) {
+        bench.lots[bench.lots.indexOf(lot)] = longer
+        continue
+      }
       bench.lots.splice(bench.lots.indexOf(lot), 1)
       if (lot.kind === 'bisque') dropRun(bench.desk, lot.runId)
       bench.stuck.push({
@@ -144,6 +153,22 @@ function fireAll(bench: Bench): void {
       reason,
     })
   }
+}
+
+/** The lot with its boards kept for another week, if there are boards to spare; null otherwise. */
+function onBoardsLonger(desk: Desk, lot: Lot): Lot | null {
+  const placed = desk.clay.get(lot.runId)
+  const untilMin = lot.boardsUntilMin + LONGER_DAYS * MIN_PER_DAY
+  if (!placed || !Number.isFinite(lot.boardsUntilMin) || lot.boardsUntilMin >= desk.given.horizonMin) return null
+  const spot = desk.spots.get(placed.spotId)
+  const free = Math.min(
+    leastFree(desk.boards, lot.boardsUntilMin, untilMin),
+    spot ? leastFree(spot, lot.boardsUntilMin, untilMin) : 0,
+  )
+  if (free < placed.boardCount && placed.job.stage === 'begun') return null
+  takeBoards(desk, placed.spotId, placed.boardCount, lot.boardsUntilMin, untilMin)
+  desk.clay.set(lot.runId, { ...placed, boardsUntilMin: untilMin })
+  return { ...lot, boardsUntilMin: untilMin }
 }
 
 /** A run that no kiln would take in time is not begun at all; one that is under way or partly fired goes on lying. */

@@ -1,0 +1,115 @@
+/** `plan [FILE]`: the weeks of making, to be pinned to the wall. */
+import type { KilnTask, Plan, RunTask } from '#core/planning/plan.ts'
+import type { Minute } from '#core/time.ts'
+import { MIN_PER_DAY } from '#core/units.ts'
+import { oddsText } from '#words/amounts.ts'
+import type { Context } from '#words/context.ts'
+import { reasonText } from '#words/reasons.ts'
+import { afterText, kilnTaskText, runName, taskText, whoText, windowText } from '#words/tasks.ts'
+import { clockText, dateText, dayKey, shortDateText } from '#words/times.ts'
+import { type Call, exitCodes, said, wholeOf } from './call.ts'
+import { contextOf, planned, type Planned } from './planning.ts'
+import { studioFileOf } from './source.ts'
+
+/** Days that are written out hour by hour; all of them come with `--json`. */
+const DAYS_SHOWN = 14
+
+export async function planCommand({ words, options, output }: Call): Promise<number> {
+  const file = await studioFileOf(words[1], options)
+  const made = planned(file, options)
+  if (options.json) output.out(JSON.stringify({ plan: made.plan, breaches: made.breaches }))
+  else
+    for (const line of planLines(
+      made,
+      contextOf(file, options),
+      wholeOf('--count', said(options, 'count') ?? String(DAYS_SHOWN), 1, 60),
+    ))
+      output.out(line)
+  if (made.breaches.length === 0) return exitCodes.done
+  output.err(`This plan breaks what a plan must keep (${made.breaches[0]!.check}): do not work by it, and report it.`)
+  return exitCodes.fault
+}
+
+/** The plan in lines of at most about a hundred characters. */
+export function planLines({ planningCase, plan }: Planned, context: Context, days: number): string[] {
+  const { studio } = planningCase
+  const untilMin = context.nowMin + days * MIN_PER_DAY
+  return [
+    `${studio.name}: plan from ${dateText(context.nowMin, context)}, ${clockText(context.nowMin, context)}`,
+    ...dayLines(plan, studio, context, untilMin),
+    '',
+    'FIRINGS',
+    ...firingLines(plan, studio, context),
+    '',
+    'ORDERS',
+    ...orderLines(plan, studio, context),
+    ...leftOutLines(plan, studio, context),
+  ]
+}
+
+type Studio = Planned['planningCase']['studio']
+
+function dayLines(plan: Plan, studio: Studio, context: Context, untilMin: Minute): string[] {
+  const hands: (RunTask | KilnTask)[] = [...plan.tasks, ...plan.kilnTasks].filter(({ startMin }) => startMin < untilMin)
+  const days = new Map<string, (RunTask | KilnTask)[]>()
+  for (const task of hands.toSorted((a, b) => a.startMin - b.startMin || (a.id < b.id ? -1 : 1))) {
+    const day = dayKey(task.startMin, context)
+    days.set(day, [...(days.get(day) ?? []), task])
+  }
+  return [...days.values()].flatMap((tasks) => [
+    '',
+    dateText(tasks[0]!.startMin, context).toUpperCase(),
+    ...tasks.flatMap((task) => handLines(task, plan, studio, context)),
+  ])
+}
+
+function handLines(task: RunTask | KilnTask, plan: Plan, studio: Studio, context: Context): string[] {
+  const who = whoText(task, studio, context).padEnd(22)
+  if ('firingId' in task) return [`  ${who} ${kilnTaskText(task, plan.firings, studio)}`]
+  const details = [task.window ? `window ${windowText(task.window, context)}` : '', afterText(task)].filter(
+    (text) => text !== '',
+  )
+  return [`  ${who} ${taskText(task, plan, studio)}`, ...details.map((detail) => `${' '.repeat(25)} ${detail}`)]
+}
+
+function firingLines(plan: Plan, studio: Studio, context: Context): string[] {
+  if (plan.firings.length === 0) return ['  none']
+  return plan.firings.map((firing) => {
+    const kiln = studio.kilns.find(({ id }) => id === firing.kilnId)?.name ?? firing.kilnId
+    const pieces = firing.members.reduce((sum, { count }) => sum + count, 0)
+    const when = `${shortDateText(firing.startMin, context)} ${clockText(firing.startMin, context)}`
+    const out = `${shortDateText(firing.unloadMin, context)} ${clockText(firing.unloadMin, context)}`
+    return `  ${kiln.padEnd(14)} ${firing.kind.padEnd(6)} lit ${when.padEnd(16)} unload ${out.padEnd(16)} ${String(pieces).padStart(3)} pieces, ${Math.round(firing.fill * 100)} % full, ${Math.round(firing.energyKwh)} kWh`
+  })
+}
+
+function orderLines(plan: Plan, studio: Studio, context: Context): string[] {
+  return plan.promises
+    .filter(({ wanted }) => wanted > 0)
+    .map((promise) => {
+      const order = studio.orders.find(({ id }) => id === promise.orderId)!
+      const name = studio.designs.find(({ id }) => id === promise.designId)?.name ?? promise.designId
+      const due = shortDateText(order.packedByMin - 1, context)
+      const ready = promise.readyMin === null ? 'not placed' : `ready ${shortDateText(promise.readyMin, context)}`
+      const odds = promise.onTime > 0 ? `, ${oddsText(promise.odds)}` : ''
+      const late = promise.late > 0 ? `, ${promise.late} late` : ''
+      const safe = promise.lastSafeCutMin === null ? '' : `, cut by ${shortDateText(promise.lastSafeCutMin, context)}`
+      return `  ${order.name.slice(0, 26).padEnd(26)} by ${due.padEnd(11)} ${`${promise.onTime} of ${promise.wanted}`.padEnd(9)} ${name.slice(0, 20).padEnd(20)} ${ready}${odds}${late}${safe}`
+    })
+}
+
+function leftOutLines(plan: Plan, studio: Studio, context: Context): string[] {
+  if (plan.leftOut.length === 0) return []
+  const lines = plan.leftOut.flatMap((left) => {
+    const name = left.runId
+      ? runName(left.runId, plan, studio)
+      : (studio.designs.find(({ id }) => id === left.designId)?.name ?? left.designId)
+    const order = studio.orders.find(({ id }) => id === left.orderId)?.name
+    return [
+      `  ${left.count} × ${name}${order ? ` for ${order}` : ''}`,
+      ...left.reasons.map((reason) => `    ${reasonText(reason, context)}`),
+      ...left.remedies.map((remedy) => `    → ${reasonText(remedy, context)}`),
+    ]
+  })
+  return ['', 'LEFT OUT', ...lines]
+}

@@ -1,0 +1,113 @@
+/** `window --thickness 6 --spot S [--clay C] [--at DATE …]`: how long a slab has, under each cover, side by side. */
+import { Refusal } from '#app/refusal.ts'
+import { longestSpan } from '#core/drying/span.ts'
+import { trajectory } from '#core/drying/fullModel.ts'
+import type { CoverKind } from '#core/drying/types.ts'
+import { curveOf, moistureBandOf, windowOf } from '#core/drying/windows.ts'
+import { commonDraws } from '#core/planning/facts/commonDraws.ts'
+import { airOfSpots } from '#core/planning/facts/spotAir.ts'
+import { MIN_PER_DAY, MIN_PER_HOUR } from '#core/units.ts'
+import { coverTexts } from '#words/trade.ts'
+import { type Call, exitCodes, momentOf, needed, numberOf, said } from './call.ts'
+import { caseOf } from './planning.ts'
+import { studioFileOf } from './source.ts'
+
+/** Hours after the cut: in the middle future, and the span that holds in eight futures of ten. */
+export type SlabWindow = {
+  readonly cover: CoverKind
+  readonly at: string
+  readonly middleH: number | null
+  readonly span: { readonly fromH: number; readonly toH: number } | null
+}
+
+const ODDS = 0.8
+const FOLLOWED_MIN = 10 * MIN_PER_DAY
+
+export async function windowCommand({ words, options, output }: Call): Promise<number> {
+  const thicknessMm = numberOf(
+    'The thickness',
+    needed(said(options, 'thickness'), 'The thickness (--thickness MM)'),
+    1,
+    80,
+    'mm',
+  )
+  const file = await studioFileOf(words[1], options)
+  const moments = options.said['at'] as readonly string[] | undefined
+  const dates = moments ?? [new Date(options.nowMin * 60_000).toISOString()]
+  const windows = dates.flatMap((at) => windowsAt(at))
+  if (options.json) output.out(JSON.stringify(windows))
+  else for (const line of table(thicknessMm, dates, windows)) output.out(line)
+  return exitCodes.done
+
+  function windowsAt(at: string): SlabWindow[] {
+    const cutMin = momentOf(at)
+    const planningCase = caseOf(file, { ...options, nowMin: cutMin })
+    const { studio } = planningCase
+    const clay = named(studio.clays, said(options, 'clay'), 'clay')
+    const spot = named(studio.spots, said(options, 'spot'), 'spot')
+    const airOfSpot = airOfSpots({ ...planningCase, horizonMin: cutMin + FOLLOWED_MIN })
+    const part = { thicknessMm, board: 'sealed' as const }
+    return studio.covers.map((cover): SlabWindow => {
+      const draws = commonDraws(clay, options.seed)
+      const found = draws.map((draw) => {
+        const band = moistureBandOf({ from: 'leather hard', to: 'firm' }, draw)
+        const way = trajectory({
+          part,
+          spans: [{ fromMin: cutMin, cover, spotId: spot.id }],
+          airOfSpot,
+          draw,
+          toMin: cutMin + FOLLOWED_MIN,
+          untilDb: band.closeAtDb,
+        })
+        return windowOf([curveOf(way)], band)
+      })
+      const opens = found.map(({ openMin }) => openMin).toSorted((a, b) => a - b)
+      const middle = opens[Math.floor(opens.length / 2)]!
+      const span = longestSpan(
+        found.map(({ openMin }) => openMin),
+        found.map(({ closeMin }) => closeMin),
+        ODDS,
+      )
+      const hours = (minute: number) => Math.round(((minute - cutMin) / MIN_PER_HOUR) * 10) / 10
+      return {
+        cover,
+        at,
+        middleH: Number.isFinite(middle) ? hours(middle) : null,
+        span: span ? { fromH: hours(span.startMin), toH: hours(span.endMin) } : null,
+      }
+    })
+  }
+}
+
+function named<Thing extends { readonly id: string; readonly name: string }>(
+  things: readonly Thing[],
+  wanted: string | undefined,
+  what: string,
+): Thing {
+  const found =
+    wanted === undefined
+      ? things[0]
+      : things.find(({ id, name }) => id === wanted || name.toLowerCase() === wanted.toLowerCase())
+  if (!found)
+    throw new Refusal(
+      'not-found',
+      `There is no ${what} “${wanted ?? ''}”; there are: ${things.map(({ name }) => name).join(', ') || 'none yet'}.`,
+    )
+  return found
+}
+
+function table(thicknessMm: number, dates: readonly string[], windows: readonly SlabWindow[]): string[] {
+  const covers = [...new Set(windows.map(({ cover }) => cover))]
+  const cell = (cover: CoverKind, at: string): string => {
+    const { middleH, span } = windows.find((window) => window.cover === cover && window.at === at)!
+    if (middleH === null) return 'not in ten days'
+    return `${middleH} h${span ? `, ${span.fromH}-${span.toH}` : ', no sure span'}`
+  }
+  return [
+    `A ${thicknessMm} mm slab on a sealed board: hours to leather hard, and the span in which it is so in 8 futures of 10`,
+    `  ${''.padEnd(24)}${dates.map((at) => at.slice(0, 16).padEnd(24)).join('')}`,
+    ...covers.map(
+      (cover) => `  ${coverTexts[cover].padEnd(24)}${dates.map((at) => cell(cover, at).padEnd(24)).join('')}`,
+    ),
+  ]
+}

@@ -1,0 +1,18 @@
+/** The command line's own process: hands its surroundings to the command. */
+import { text } from 'node:stream/consumers'
+import { exampleZone } from '#db/seed/example/clock.ts'
+import { exampleStudioFile } from '#db/seed/exampleStudio.ts'
+import { dayAt } from '#app/calendar/zone.ts'
+import { runCommand } from '#cli/run.ts'
+
+const output = {
+  out: (line: string) => void process.stdout.write(`${line}\n`),
+  err: (line: string) => void process.stderr.write(`${line}\n`),
+}
+
+process.exitCode = await runCommand(process.argv.slice(2), output, {
+  env: process.env,
+  clockMs: Date.now(),
+  input: () => text(process.stdin),
+  exampleAt: (nowMin) => exampleStudioFile(dayAt(nowMin, exampleZone)),
+})
