@@ -1,15 +1,19 @@
 import { seededRng, type Rng } from '../../rng.ts'
 import { createSearch } from './exact.ts'
+import { firstPlan } from './firstPlan.ts'
 import { indexProblem, type Indexed } from './indexed.ts'
 import type { Limits } from './lcg/solver.ts'
 import { createImprover, type Improver } from './lns/improve.ts'
 import { impossibleCycle, isFirm, longestPaths } from './longestPaths.ts'
 import { orderPairs, type Pairs } from './pairs.ts'
 import type { Cause, Problem, Solution, SolveOptions } from './problem.ts'
+import { keptFrom } from './warm.ts'
 import { isBetter, toPlan, type Schedule } from './schedule.ts'
 
 /** Up to so many tasks all pairs have their order as a variable and the whole is searched, not only parts. */
 const MOST_WHOLE = 300
+/** Beyond so many tasks the first plan comes by insertion. */
+const MOST_AT_ONCE = 150
 /** Conflicts of a turn: of the parts, and of the whole at first, least and most. */
 const PARTS_TURN = 3000
 const WHOLE_TURN = { first: 3000, least: 500, most: 12_000 }
@@ -34,6 +38,15 @@ export function solve(problem: Problem, options: SolveOptions): Solution {
   const distances = indexed.taskCount <= MOST_WHOLE ? longestPaths(indexed.taskCount + 1, firm) : undefined
   const pairs = distances && orderPairs(indexed, (task) => isOrdinary(indexed, task), distances)
   if (distances && !pairs) return impossible(undefined)
+  if (options.warm) {
+    const kept = keptFrom(indexed, options.warm)
+    if (kept) progress.offer(kept)
+  }
+  if (!progress.best && indexed.taskCount > MOST_AT_ONCE) {
+    const { schedule, conflicts } = firstPlan(indexed, rng, options.cancelled ?? (() => false))
+    progress.spend(conflicts)
+    if (schedule) progress.offer(schedule)
+  }
   takeTurns(indexed, pairs, progress, rng)
   return progress.solution()
 }
@@ -118,7 +131,8 @@ function takeTurns(indexed: Indexed, pairs: Pairs | undefined, progress: Progres
   let turn = WHOLE_TURN.first
   while (!progress.isOver()) {
     const bestBefore = progress.best
-    whole(turn)
+    // A problem too large for its pairs is searched as a whole only until there is a plan.
+    if (pairs || !progress.best) whole(turn)
     if (!progress.best) continue
     const bestOfWhole = progress.best
     improveParts(improver, progress)

@@ -1,0 +1,48 @@
+import { parseArgs } from 'node:util'
+import { checkSchedule, costsOf } from '../src/core/planning/search/check.ts'
+import { solve } from '../src/core/planning/search/solve.ts'
+import { drawStudioSized } from './bench/drawStudioSized.ts'
+
+// Problems of a studio's size by seed: how soon the first plan is there, and what is gained in so much CPU time.
+const { values } = parseArgs({
+  options: {
+    tasks: { type: 'string', default: '500' },
+    cpu: { type: 'string', default: '30' },
+    seed: { type: 'string', default: '1' },
+    count: { type: 'string', default: '1' },
+  },
+})
+console.log('seed,tasks,status,first_cpu_s,first_costs,costs,gain_percent,conflicts,iterations,memory_mb')
+for (let seed = Number(values.seed); seed < Number(values.seed) + Number(values.count); seed++) {
+  const problem = drawStudioSized(Number(values.tasks), seed)
+  const begun = process.cpuUsage()
+  const cpuS = () => (({ user, system }) => (user + system) / 1e6)(process.cpuUsage(begun))
+  let first: { cpuS: number; costs: readonly number[] } | undefined
+  const { status, plan, costs, conflicts, iterations } = solve(problem, {
+    seed,
+    conflicts: Infinity,
+    cancelled: () => cpuS() > Number(values.cpu),
+    onBetter: (_, better) => (first ??= { cpuS: cpuS(), costs: better }),
+  })
+  const breaches = plan ? checkSchedule(problem, plan) : []
+  if (breaches.length > 0 || `${plan ? costsOf(problem, plan) : ''}` !== `${costs}`) {
+    throw new Error(`seed ${seed}: ${JSON.stringify(breaches[0] ?? 'costs differ')}`)
+  }
+  const gain = first ? (100 * (first.costs[0]! - costs[0]!)) / Math.max(1, first.costs[0]!) : 0
+  const memoryMb = Math.round(process.memoryUsage().rss / 2 ** 20)
+  const told = (all: readonly number[] | undefined) => (all ?? []).join(' ')
+  console.log(
+    [
+      seed,
+      problem.tasks.length,
+      status,
+      first?.cpuS.toFixed(2),
+      told(first?.costs),
+      told(costs),
+      gain.toFixed(1),
+      conflicts,
+      iterations,
+      memoryMb,
+    ].join(),
+  )
+}
