@@ -38,6 +38,3 @@ export type AirOutlook = {
 
 /** How one draw strays from an outlook, in standard deviations: warmer or cooler, damper or drier, and from day to day. */
 export type OutlookDraw = { readonly warmth: number; readonly damp: number; readonly seed: number }
-
-/** A forecast of the weather outside, as the documented JSON carries it after its times have become minutes. */
-export type OutdoorForecast = { readonly readings: readonly AirReading[] }

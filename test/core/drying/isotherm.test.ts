@@ -1,6 +1,13 @@
 import { describe, expect, test } from 'vitest'
 import { endOfShrinkageDb, firmnessThresholdDb, linearShrinkage } from '#core/drying/clay.ts'
-import { boneDryDb, gabMoistureDb, oswinMoistureDb, waterActivity, waterActivitySlope } from '#core/drying/isotherm.ts'
+import {
+  BRICK_GAB,
+  boneDryDb,
+  gabMoistureDb,
+  oswinMoistureDb,
+  waterActivity,
+  waterActivitySlope,
+} from '#core/drying/isotherm.ts'
 import { shrunkWhen } from '#core/drying/shrunk.ts'
 import { usualDraw } from '../../support/dryingBuilders.ts'
 import { dryingIsotherms } from '../../golden/drying/dryingIsotherms.ts'
@@ -20,6 +27,12 @@ describe('unfired brick as measured', () => {
       expect(byGab).toBeLessThan(byOswin)
     },
   )
+})
+
+test('what is shown as equilibrium is the measured brick’s, within 0.0025 up to 90 %', () => {
+  for (const [rh, percent] of dryingIsotherms[0].points) {
+    if (rh <= 90) expect(Math.abs(gabMoistureDb(rh / 100, BRICK_GAB) - percent / 100)).toBeLessThan(0.0025)
+  }
 })
 
 test('activity is the isotherm turned round, and its slope the slope', () => {
