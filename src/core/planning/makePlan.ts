@@ -22,37 +22,11 @@ import { type Costs, costNames, type Plan, type PlanningCase } from './plan.ts'
 const BOOK_BEYOND_MIN = 5 * MIN_PER_DAY
 
 /** How the search is watched and stopped; neither changes what a given effort finds, only how much of it is done. */
-export type Watch = { readonly cancelled?: () => boolean; readonly onRound?: (round: number, best: Costs) => void }
-
-/**
- * A plan for the case. It always comes out: what cannot be kept is left out by name, with its cause.
- * @param planningCase its `input.effort` is the number of rounds of improvement after the first plan
- * @returns the same bytes for the same case, on any machine, in any zone (one major version of the engine)
- */
-export function makePlan(planningCase: PlanningCase, watch: Watch = {}): Plan {
-  const { given, needs } = givenOf(planningCase)
-  const attempt = (leaning: Leaning): Outcome => outcomeOf(given, construct(given, leaning), needs)
-  let leaning = usualLeaning
-  let best = attempt(leaning)
-  const rng = seededRng(seedOf(`${planningCase.input.seed} leanings`))
-  for (let round = 1; round <= planningCase.input.effort; round++) {
-    if (watch.cancelled?.()) break
-    const other = otherLeaning(leaning, best, round, rng.next)
-    const outcome = attempt(other)
-    if (compareCosts(outcome.costs, best.costs) < 0) {
-      best = outcome
-      leaning = other
-    }
-    watch.onRound?.(round, best.costs)
-  }
-  const free = planningCase.basePlan ? attempt({ ...leaning, holds: false }) : null
-  return {
-    id: planIdOf(planningCase),
-    input: planningCase.input,
-    ...best,
-    leftOut: withRemedies(planningCase, best.leftOut, (changed) => firstOutcome(changed, leaning, given)),
-    offers: free ? offersOf(planningCase, best, free) : [],
-  }
+export type Watch = {
+  /** Orders to be ready as soon as they can be. */
+  readonly soonOrderIds?: readonly string[]
+  readonly cancelled?: () => boolean
+  readonly onRound?: (round: number, best: Costs) => void
 }
 
 /** One construction for a case with other hours, orders or stores: its clay dries as in the case it was made from. */
@@ -68,7 +42,13 @@ export function compareCosts(a: Costs, b: Costs): number {
   return 0
 }
 
-const usualLeaning: Leaning = { patience: { bisque: 0.6, glaze: 0.6 }, leadDays: 32, first: [], holds: true }
+const usualLeaning: Leaning = {
+  patience: { bisque: 0.6, glaze: 0.6 },
+  leadDays: 32,
+  first: [],
+  soonOrderIds: [],
+  holds: true,
+}
 const patiences = [0.3, 0.6, 0.85, 1] as const
 const leads = [22, 27, 32, 38, 50] as const
 

@@ -39,11 +39,8 @@ export function earliestDate(planningCase: PlanningCase, current: Plan, wishes: 
     lines: wishes.map((wish, i) => ({ id: `${WISH_ID}-${i}`, ...wish })),
   }
   const { studio } = planningCase
-  const plan = makePlan({
-    ...planningCase,
-    studio: { ...studio, orders: [...studio.orders, order] },
-    basePlan: current,
-  })
+  const asked = { ...planningCase, studio: { ...studio, orders: [...studio.orders, order] }, basePlan: current }
+  const plan = makePlan(asked, { soonOrderIds: [WISH_ID] })
   const lines = plan.promises.filter(({ orderId }) => orderId === WISH_ID)
   const leftOut = plan.leftOut.filter(({ orderId }) => orderId === WISH_ID)
   const ready = lines.map(({ readyMin }) => readyMin)

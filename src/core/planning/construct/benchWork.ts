@@ -10,6 +10,7 @@ import { type GlazePortion, placeBenchSteps } from './bench.ts'
 import { spendGlaze } from './clayStore.ts'
 import type { Desk, Given, PlacedClay } from './desk.ts'
 import { latestLoad, type Lot, scheduleOf } from './lots.ts'
+import { isWantedSoon } from './runFacts.ts'
 
 /** Pieces of a run that are packed at last, and when. */
 export type Ready = {
@@ -54,6 +55,7 @@ export function bisqueLot(bench: Bench, { job, dryMin, boardsUntilMin, dryByDraw
     glazeId: null,
     count: job.count,
     neededCount: neededOf(job),
+    isWantedSoon: isWantedSoon(job, bench.desk.leaning.soonOrderIds),
     readyMin: dryMin,
     latestLoadMin: latestLoadOf(bench, job, 'bisque'),
     boardsUntilMin,
@@ -76,6 +78,7 @@ export const glazeLot = (
   glazeId,
   count,
   neededCount,
+  isWantedSoon: isWantedSoon(job, bench.desk.leaning.soonOrderIds),
   readyMin,
   latestLoadMin: latestLoadOf(bench, job, 'glaze'),
   boardsUntilMin: Number.POSITIVE_INFINITY,

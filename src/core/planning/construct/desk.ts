@@ -20,6 +20,8 @@ export type Leaning = {
   readonly leadDays: number
   /** Jobs placed before all others, in this order; the rest follow by urgency. */
   readonly first: readonly string[]
+  /** Orders whose ware is begun and fired as soon as it can be, whatever their date. */
+  readonly soonOrderIds: readonly string[]
   /** Whether today and tomorrow stay as the base plan shows them. */
   readonly holds: boolean
 }

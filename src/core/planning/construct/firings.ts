@@ -25,6 +25,8 @@ const LOADINGS_TRIED = 8
 const MOST_PIECES_OFFERED = 90
 /** Up to this `fillOf` the packer can be counted on to find room. Our choice, by trial. */
 const FULL = 0.93
+/** Share of its slack that ware wanted soon waits for company. Our choice. */
+const SOON_PATIENCE = 0.1
 /** When no loading keeps the date, the next ones up to this much later are tried. */
 const LATE_DAYS = 14
 
@@ -91,7 +93,10 @@ function chosenCandidate(desk: Desk, lot: Lot, others: readonly Lot[], kilns: re
   const { horizonMin } = desk.given
   const lastMin = Math.min(lot.boardsUntilMin - 1, horizonMin)
   const slackMin = Math.max(0, lot.latestLoadMin - lot.readyMin)
-  const patientUntilMin = Math.min(lot.readyMin + desk.leaning.patience[lot.kind] * slackMin, lastMin)
+  const patientUntilMin = Math.min(
+    lot.readyMin + (lot.isWantedSoon ? SOON_PATIENCE : desk.leaning.patience[lot.kind]) * slackMin,
+    lastMin,
+  )
   const patient = kilns.flatMap((kiln) => candidatesOf(desk, lot, others, kiln, patientUntilMin))
   const inTime = patient.filter(({ slot }) => slot.loadMin <= patientUntilMin)
   if (inTime.length > 0) return best(desk, inTime)

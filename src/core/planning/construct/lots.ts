@@ -14,6 +14,8 @@ export type Lot = {
   readonly count: number
   /** Pieces of it that orders wait for; a lot without any goes along when a kiln has room, and never lights one. */
   readonly neededCount: number
+  /** It does not wait for a fuller kiln. */
+  readonly isWantedSoon: boolean
   readonly readyMin: Minute
   /** The latest loading that keeps the date; later is late, not impossible. */
   readonly latestLoadMin: Minute

@@ -10,3 +10,7 @@ const clayKinds = new Set(['cut', 'drape', 'release', 'join', 'surface'])
 /** A design's steps on clay, in their order. */
 export const claySteps = ({ design }: Job): readonly DesignStep[] =>
   design.steps.filter(({ kind }) => clayKinds.has(kind))
+
+/** Whether it is wanted as soon as it can be, rather than by its date. */
+export const isWantedSoon = ({ allotments }: Job, soonOrderIds: readonly string[]): boolean =>
+  allotments.some(({ orderId }) => orderId !== null && soonOrderIds.includes(orderId))

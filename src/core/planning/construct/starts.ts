@@ -5,6 +5,7 @@ import type { Job } from '../jobs.ts'
 import type { PlanningReason } from '../reasons.ts'
 import type { Desk } from './desk.ts'
 import { anybodyMay, candidateSlots, freeMinutes, isFree, longestSpan, type Slot } from './diary.ts'
+import { isWantedSoon } from './runFacts.ts'
 
 export type CutSlot = { readonly slot: Slot; readonly pinned: boolean }
 
@@ -23,7 +24,9 @@ export function cutSlots(
       ? [{ slot: wanted.slot, pinned: true }]
       : { code: 'pins-contradict', params: { step: cut.name, pinnedMin: wanted.slot.startMin } }
   }
-  const fromMin = Math.max(nowMin, Math.min(job.dueMin, horizonMin) - desk.leaning.leadDays * MIN_PER_DAY)
+  const dueMin = Math.min(job.dueMin, horizonMin)
+  const isSoon = isWantedSoon(job, desk.leaning.soonOrderIds)
+  const fromMin = isSoon ? nowMin : Math.max(nowMin, dueMin - desk.leaning.leadDays * MIN_PER_DAY)
   const slots = candidateSlots(desk.diary, 'making', cut.needs, durationMin, fromMin, horizonMin, limit)
   const sooner =
     fromMin > nowMin ? candidateSlots(desk.diary, 'making', cut.needs, durationMin, nowMin, fromMin, limit) : []

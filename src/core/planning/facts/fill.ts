@@ -49,6 +49,10 @@ function shelfMm2({ shape }: ShelfKind): number {
     case 'many-sided':
       return (shape.sides / 4) * shape.acrossFlatsMm ** 2 * Math.tan(Math.PI / shape.sides)
     case 'rectangular':
-      return shape.lengthMm * shape.widthMm * (shape.share === 'half' ? 2 : shape.share === 'third' ? 3 : shape.share === 'quarter' ? 4 : 1)
+      return (
+        shape.lengthMm *
+        shape.widthMm *
+        (shape.share === 'half' ? 2 : shape.share === 'third' ? 3 : shape.share === 'quarter' ? 4 : 1)
+      )
   }
 }

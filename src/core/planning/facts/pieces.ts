@@ -19,7 +19,8 @@ const FULL_WARE_KG_PER_M3 = 240
 /** Furniture that a cubic metre of chamber takes. @see kiln_sizes_generic.csv: 18-25 kg in 0.20 m3 */
 const FURNITURE_KG_PER_M3 = 110
 
-export const clayOf = (studio: Studio, { clayId }: Design): ClayBody | undefined => studio.clays.find(({ id }) => id === clayId)
+export const clayOf = (studio: Studio, { clayId }: Design): ClayBody | undefined =>
+  studio.clays.find(({ id }) => id === clayId)
 
 /** Plastic and dry mass of one piece as cut. */
 export function massOf(studio: Studio, design: Design): { readonly plasticKg: number; readonly dryKg: number } {
@@ -59,7 +60,14 @@ export function sizeGoingIn(studio: Studio, design: Design, kind: FiringKind): S
 }
 
 /** One piece for the packer. @param number from 1 up; the key is the run, `#` and this number */
-export function loadItem(studio: Studio, design: Design, kind: FiringKind, runId: string, number: number, mustGo: boolean): LoadItem {
+export function loadItem(
+  studio: Studio,
+  design: Design,
+  kind: FiringKind,
+  runId: string,
+  number: number,
+  mustGo: boolean,
+): LoadItem {
   const { footprint, heightMm } = sizeGoingIn(studio, design, kind)
   return {
     key: `${runId}#${number}`,
@@ -80,7 +88,13 @@ export function fullLoadOf({ space }: Kiln, kind: FiringKind): FiringLoad {
 }
 
 /** What stands in a kiln, as heat sees it. */
-export function firingLoadOf(studio: Studio, { space }: Kiln, load: Load | null, members: readonly FiringMember[], kind: FiringKind): FiringLoad {
+export function firingLoadOf(
+  studio: Studio,
+  { space }: Kiln,
+  load: Load | null,
+  members: readonly FiringMember[],
+  kind: FiringKind,
+): FiringLoad {
   const wareKg = members.reduce((sum, { designId, count }) => {
     const design = studio.designs.find(({ id }) => id === designId)
     return sum + (design ? count * massOf(studio, design).dryKg : 0)

@@ -21,7 +21,10 @@ export function spansSoFar({ waits, cutMin }: RunState, nowMin: Minute): readonl
     spotId,
     ...(turned ? { turned } : {}),
   }))
-  const firstThatCounts = Math.max(0, spans.findLastIndex(({ fromMin }) => fromMin === beginMin))
+  const firstThatCounts = Math.max(
+    0,
+    spans.findLastIndex(({ fromMin }) => fromMin === beginMin),
+  )
   return spans.slice(firstThatCounts)
 }
 

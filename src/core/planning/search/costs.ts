@@ -76,7 +76,7 @@ function sumOf(indexed: Indexed, compiled: Compiled, term: CostTerm): Sum {
       const group = indexed.groups.indexOf(term.group)
       if (group < 0) throw new RangeError(`no task is of group ${term.group}`)
       // A frozen task and a free one of a group agree, so any of them will do.
-      const members = indexed.groupOf.flatMap((of, task) => (of === group ? [task] : []))
+      const members = indexed.members[group]!
       const truth =
         members.map((task) => presence[task]!).find((of) => typeof of !== 'boolean') ?? presence[members[0]!]!
       return costOf(truth, -term.cost, term.cost)

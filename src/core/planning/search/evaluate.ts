@@ -29,7 +29,7 @@ function costOf(indexed: Indexed, { start, mode }: Omit<Schedule, 'costs'>, term
       return term.kind === 'late' ? (byMin > 0 ? term.cost : 0) : term.weight * byMin
     }
     case 'left-out':
-      return indexed.groupOf.some((group, task) => isDone(task) && indexed.groups[group] === term.group) ? 0 : term.cost
+      return isDone(indexed.members[indexed.groups.indexOf(term.group)]![0]!) ? 0 : term.cost
     case 'mode': {
       const task = indexOf(taskOf, term.taskId)
       return problem.tasks[task]!.modes[mode[task]!]?.id === term.modeId ? term.cost : 0

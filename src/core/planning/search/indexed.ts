@@ -22,6 +22,8 @@ export type Indexed = {
   readonly groups: readonly string[]
   /** By task: index of its group, or -1 if it is always done. */
   readonly groupOf: readonly number[]
+  /** By group: its tasks. */
+  readonly members: readonly (readonly number[])[]
   /** By task, by mode. */
   readonly modes: readonly (readonly IndexedMode[])[]
   readonly links: readonly Link[]
@@ -85,6 +87,8 @@ export function indexProblem(problem: Problem): Indexed {
   const resourceOf = indexOfIds(problem.resources, 'resource')
   const assumptionOf = indexOfIds(problem.assumptions ?? [], 'assumption')
   const groups = [...new Set(problem.tasks.flatMap(({ group }) => (group === undefined ? [] : [group])))]
+  const membersOf = new Map(groups.map((group) => [group, [] as number[]]))
+  problem.tasks.forEach(({ group }, task) => group !== undefined && membersOf.get(group)!.push(task))
   const groupIndex = new Map(groups.map((group, index) => [group, index]))
   const base = problem.horizon.startMin
   const horizonMin = problem.horizon.endMin - base
@@ -117,6 +121,7 @@ export function indexProblem(problem: Problem): Indexed {
     taskOf,
     assumptionOf,
     groups,
+    members: groups.map((group) => membersOf.get(group)!),
     groupOf: problem.tasks.map(({ group }) => (group === undefined ? -1 : groupIndex.get(group)!)),
     modes,
     links: problem.lags.flatMap((lag) => linksOfLag(lag, context)),
