@@ -29,6 +29,37 @@ export type Watch = {
   readonly onRound?: (round: number, best: Costs) => void
 }
 
+/**
+ * A plan for the case. It always comes out: what cannot be kept is left out by name, with its cause.
+ * @param planningCase its `input.effort` is the number of rounds of improvement after the first plan
+ * @returns the same bytes for the same case, on any machine, in any zone (one major version of the engine)
+ */
+export function makePlan(planningCase: PlanningCase, watch: Watch = {}): Plan {
+  const { given, needs } = givenOf(planningCase)
+  const attempt = (leaning: Leaning): Outcome => outcomeOf(given, construct(given, leaning), needs)
+  let leaning: Leaning = { ...usualLeaning, soonOrderIds: watch.soonOrderIds ?? [] }
+  let best = attempt(leaning)
+  const rng = seededRng(seedOf(`${planningCase.input.seed} leanings`))
+  for (let round = 1; round <= planningCase.input.effort; round++) {
+    if (watch.cancelled?.()) break
+    const other = otherLeaning(leaning, best, round, rng.next)
+    const outcome = attempt(other)
+    if (compareCosts(outcome.costs, best.costs) < 0) {
+      best = outcome
+      leaning = other
+    }
+    watch.onRound?.(round, best.costs)
+  }
+  const free = planningCase.basePlan ? attempt({ ...leaning, holds: false }) : null
+  return {
+    id: planIdOf(planningCase),
+    input: planningCase.input,
+    ...best,
+    leftOut: withRemedies(planningCase, best.leftOut, (changed) => firstOutcome(changed, leaning, given)),
+    offers: free ? offersOf(planningCase, best, free) : [],
+  }
+}
+
 /** One construction for a case with other hours, orders or stores: its clay dries as in the case it was made from. */
 function firstOutcome(planningCase: PlanningCase, leaning: Leaning, { wares, firingTimes }: Given): Outcome {
   const { given, needs } = givenOf(planningCase)
