@@ -3,7 +3,7 @@ import type { CoverKind, Uncertain } from './types.ts'
 
 /**
  * What a cover lets through, kg/(m2 s Pa): intact film passes next to nothing, so these are leaks. Films are published,
- * leaks are assumptions good to a factor of 4 (0.8 on the logarithm spans about that, evenly) until a studio has learned its own.
+ * leaks are assumptions good to a factor of 4 (evenly within it: 0.8 on the logarithm) until a studio has learned its own.
  * `open` and `damp cupboard` put nothing between ware and air.
  */
 export const defaultPermeance: Readonly<Record<CoverKind, Uncertain>> = {
