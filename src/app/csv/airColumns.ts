@@ -23,12 +23,14 @@ const isOtherAir = (name: string): boolean => /dew|taupunkt|ros[ée]|wet.?bulb|a
 
 /** @throws Refusal naming the columns that were not found */
 export function airColumns(rows: readonly CsvRow[]): AirColumns {
-  for (const [headerRow, { cells }] of rows.slice(0, MOST_ROWS_BEFORE_HEADER).entries()) {
+  for (const [headerRow, row] of rows.slice(0, MOST_ROWS_BEFORE_HEADER).entries()) {
+    // Machines write `temp_c` and `rh_pct`.
+    const cells = row.cells.map((name) => name.replaceAll('_', ' '))
     const timeColumns = timeColumnsOf(cells)
     const temperatureColumn = cells.findIndex(isTemperature)
     const humidityColumn = cells.findIndex(isHumidity)
     if (timeColumns.length === 0 || temperatureColumn < 0 || humidityColumn < 0) continue
-    return { headerRow, timeColumns, temperatureColumn, humidityColumn, names: cells }
+    return { headerRow, timeColumns, temperatureColumn, humidityColumn, names: row.cells }
   }
   const message =
     'The air log needs a row of headings with a time, a temperature and a humidity, such as: Time, Temperature °C, Humidity %.'
