@@ -137,7 +137,15 @@ export function leastCostsByTrial(problem: Problem): readonly number[] | undefin
       if (!least || isLess(costs, least)) least = costs
       return
     }
-    for (const { id: modeId, durationMin } of task.modes) {
+    const kilns = (problem.kilns ?? []).filter(({ members }) => members.some(({ taskId }) => taskId === task.id))
+    for (const { taskId: slotId, startMin } of placed.filter((one) =>
+      kilns.some(({ slotIds }) => slotIds.includes(one.taskId)),
+    )) {
+      placed.push({ taskId: task.id, modeId: task.modes[0]!.id, startMin, endMin: startMin, slotId })
+      tryFrom(index + 1)
+      placed.pop()
+    }
+    for (const { id: modeId, durationMin } of kilns.length > 0 ? [] : task.modes) {
       for (let startMin = firstMin; startMin + durationMin <= lastMin; startMin++) {
         placed.push({ taskId: task.id, modeId, startMin, endMin: startMin + durationMin })
         tryFrom(index + 1)
@@ -188,5 +196,67 @@ export function drawTightProject(rng: Rng): Problem {
     lags,
     resources: [0, 1].map((r) => ({ id: `r${r}`, capacity: 4, reason })),
     costs: [{ name: 'makespan', terms: [{ kind: 'makespan', weight: 1 }] }],
+  }
+}
+
+/** One kiln of three slots and two families with set-ups; four members with sizes, ready times and dues. */
+export function drawKilnProblem(rng: Rng): Problem {
+  const families = ['bisque', 'glaze']
+  const slotIds = ['s0', 's1', 's2']
+  const memberIds = ['a', 'b', 'c', 'd'].slice(0, 3 + rng.int(2))
+  const slots = slotIds.map((id): Task => ({
+    id,
+    group: id,
+    modes: families.map((family, i) => ({ id: family, durationMin: 2 + i, demands: [] })),
+  }))
+  const members = memberIds.map((id): Task => ({
+    id,
+    modes: [{ id: 'only', durationMin: 0, demands: [] }],
+    ...(rng.next() < 0.5 ? { group: id } : {}),
+  }))
+  return {
+    horizon: { startMin: FIRST_MIN, endMin: FIRST_MIN + 9 },
+    tasks: [...slots, ...members],
+    lags: memberIds.map((taskId) => ({
+      from: 'origin',
+      to: { taskId, at: 'start' },
+      minimumMin: FIRST_MIN + rng.int(4),
+      reason,
+    })),
+    resources: [],
+    kilns: [
+      {
+        id: 'kiln',
+        slotIds,
+        room: [5],
+        members: memberIds.map((taskId) => ({
+          taskId,
+          size: [1 + rng.int(4)],
+          familyIds: rng.next() < 0.3 ? families : [families[rng.int(2)]!],
+        })),
+        setups: families.flatMap((fromFamilyId) =>
+          families.map((toFamilyId) => ({ fromFamilyId, toFamilyId, minutes: rng.int(2), cost: rng.int(3) })),
+        ),
+        initialFamilyId: families[rng.int(2)]!,
+      },
+    ],
+    costs: [
+      {
+        name: 'left out, late and set-ups',
+        terms: [
+          ...members.flatMap(({ id, group }): CostTerm[] => [
+            { kind: 'tardiness', taskId: id, dueMin: FIRST_MIN + rng.int(6), weight: 1 + rng.int(2) },
+            ...(group === undefined ? [] : [{ kind: 'left-out', group, cost: 8 } as const]),
+          ]),
+          { kind: 'setups', kilnId: 'kiln', weight: 1 },
+        ],
+      },
+      {
+        name: 'firings',
+        terms: slotIds.flatMap((taskId) =>
+          families.map((modeId) => ({ kind: 'mode', taskId, modeId, cost: 1 }) as const),
+        ),
+      },
+    ],
   }
 }

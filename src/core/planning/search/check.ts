@@ -22,6 +22,7 @@ export function checkSchedule(problem: Problem, plan: Plan, dropped: ReadonlySet
       .filter(({ assumptionId }) => inForce(assumptionId))
       .flatMap((resource) => resourceBreaches(problem, resource, placed)),
     ...(problem.kilns ?? []).flatMap((kiln) => kilnBreaches(kiln, placed)),
+    ...seatBreaches(problem.kilns ?? [], placed),
   ]
 }
 
@@ -148,6 +149,17 @@ function kilnBreaches(kiln: Kiln, placed: PlacedById): Breach[] {
     }
   }
   return breaches
+}
+
+/** Whoever is a member of kilns and is done goes into a slot of one that lists it. */
+function seatBreaches(kilns: readonly Kiln[], placed: PlacedById): Breach[] {
+  const members = new Set(kilns.flatMap(({ members: ofKiln }) => ofKiln.map(({ taskId }) => taskId)))
+  return [...members].flatMap((id) => {
+    const place = placed.get(id)
+    const takes = (kiln: Kiln) =>
+      kiln.members.some(({ taskId }) => taskId === id) && kiln.slotIds.includes(place!.slotId ?? '')
+    return !place || kilns.some(takes) ? [] : [breach('firing', `${id} goes into no firing`)]
+  })
 }
 
 /** What the plan costs, by level, from the problem's words alone. */

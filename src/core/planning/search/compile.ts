@@ -11,6 +11,7 @@ import {
   type Literal,
   type Model,
 } from './lcg/model.ts'
+import { compileKilns } from './compileKilns.ts'
 import { compileResources } from './compileResources.ts'
 import type { Compiled, Freedom, Scope, Truth } from './scope.ts'
 import { LEFT_OUT } from './schedule.ts'
@@ -24,7 +25,7 @@ export function compile(indexed: Indexed, scope: Scope = {}): Compiled {
   const assumptions = (problem.assumptions ?? []).map(() => isTrue(newVariable(model, 0, 1)))
   const { presence, modeTruth, choices } = compileModes(indexed, model, scope)
   const all = rememberedConjunction(model)
-  const compiled: Compiled = { model, originVariable, modeTruth, presence, assumptions, choices, all }
+  const compiled: Compiled = { model, originVariable, modeTruth, presence, assumptions, choices, all, seats: [] }
 
   const isSettled = (node: number): boolean =>
     node === taskCount || freedomOf(node) === 'fixed' || freedomOf(node) === 'ignored'
@@ -38,6 +39,7 @@ export function compile(indexed: Indexed, scope: Scope = {}): Compiled {
   compileHorizon(indexed, compiled)
   compileResources(indexed, compiled, scope)
   compilePairs(indexed, compiled, scope)
+  compiled.seats.push(...compileKilns(indexed, compiled, scope))
   return compiled
 }
 

@@ -1,4 +1,5 @@
 import type { Compiled, Truth } from './scope.ts'
+import { setupCosts } from './compileKilns.ts'
 import { indexOf, type Indexed } from './indexed.ts'
 
 import { addArc, isFalse, newVariable, type LinearTerm, type Literal } from './lcg/model.ts'
@@ -101,7 +102,7 @@ function sumOf(indexed: Indexed, compiled: Compiled, term: CostTerm): Sum {
       return sum
     }
     case 'setups':
-      return { terms: [], constant: 0 }
+      return setupCosts(indexed, compiled, term.kilnId, term.weight)
   }
 }
 

@@ -4,6 +4,7 @@ import { compileCosts } from './costs.ts'
 import type { Indexed } from './indexed.ts'
 import { createSolver, type Limits, type Outcome, type Solver } from './lcg/solver.ts'
 import { LEFT_OUT, type Schedule } from './schedule.ts'
+import { packingCuts, type Packing } from './packing.ts'
 import type { Compiled, Scope, Truth } from './scope.ts'
 
 /** A model of the problem (or of what a neighbourhood leaves free) with its solver, asked for better and better. */
@@ -27,6 +28,8 @@ export type SearchKind = {
   readonly assume?: 'all' | 'none'
   /** A short search restarts soon. */
   readonly isShort?: boolean
+  /** What is found must pack. */
+  readonly packing?: Packing | undefined
 }
 
 export function createSearch(indexed: Indexed, scope: Scope, rng: Rng, kind: SearchKind = {}): Search {
@@ -40,31 +43,44 @@ export function createSearch(indexed: Indexed, scope: Scope, rng: Rng, kind: Sea
   const starts = tasks.filter((task) => model.lower[task]! < model.upper[task]!)
   const isTrue = (truth: Truth): boolean => (typeof truth === 'boolean' ? truth : value[truth.side]! >= truth.least)
 
+  const runOnce = (limits: Limits, guide: Schedule | undefined, asked: readonly number[]): Outcome =>
+    solver.run(
+      {
+        assumptions: asked.map((assumption) => assumptions[assumption]!),
+        starts,
+        choices,
+        guide: (variable) => guide?.start[variable],
+        coin: rng.next,
+        isShort: kind.isShort ?? false,
+      },
+      limits,
+    )
+
+  const run: Search['run'] = (limits, guide, asked = []) => {
+    const until = solver.conflicts() + limits.conflicts
+    for (;;) {
+      const outcome = runOnce({ ...limits, conflicts: until - solver.conflicts() }, guide, asked)
+      if (outcome !== 'found' || !kind.packing) return outcome
+      const cuts = packingCuts(indexed, compiled, isTrue, kind.packing)
+      if (cuts.length === 0) return 'found'
+      for (const cut of cuts) solver.addClause(cut)
+    }
+  }
+
   return {
     compiled,
     solver,
     levels,
     demandLess: (level, cost) => solver.addFact({ side: 2 * levels[level]! + 1, least: 1 - cost }),
     demandAtMost: (level, cost) => solver.addFact({ side: 2 * levels[level]! + 1, least: -cost }),
-    run: (limits, guide, asked = []) =>
-      solver.run(
-        {
-          assumptions: asked.map((assumption) => assumptions[assumption]!),
-          starts,
-          choices,
-          guide: (variable) => guide?.start[variable],
-          coin: rng.next,
-          isShort: kind.isShort ?? false,
-        },
-        limits,
-      ),
+    run,
     schedule: () => ({
       start: Int32Array.from(tasks, (task) => value[2 * task]!),
       mode: Int32Array.from(compiled.modeTruth, (ofTask) => {
         const taken = ofTask.findIndex(isTrue)
         return taken < 0 ? LEFT_OUT : taken
       }),
-      slot: new Int32Array(indexed.taskCount).fill(-1),
+      slot: slotsOf(compiled, indexed.taskCount, isTrue),
       costs: levels.map((level) => value[2 * level]!),
     }),
     provedAtLeast: (level) => {
@@ -73,4 +89,10 @@ export function createSearch(indexed: Indexed, scope: Scope, rng: Rng, kind: Sea
       return levelStarts.length === 0 ? value[side]! : valueBefore(side, levelStarts[0]!)
     },
   }
+}
+
+function slotsOf({ seats }: Compiled, taskCount: number, isTrue: (truth: Truth) => boolean): Int32Array {
+  const slots = new Int32Array(taskCount).fill(-1)
+  for (const { member, slot, truth } of seats) if (isTrue(truth)) slots[member] = slot
+  return slots
 }

@@ -6,6 +6,9 @@ import type { Schedule } from './schedule.ts'
 /** What is known beforehand, or a literal that decides it. */
 export type Truth = Literal | boolean
 
+/** That the member is fired in the slot (both tasks). */
+export type Seat = { readonly kiln: number; readonly member: number; readonly slot: number; readonly truth: Truth }
+
 /** A problem, or the part of it that a neighbourhood leaves free, as a model. The start of task t is variable t. */
 export type Compiled = {
   readonly model: Model
@@ -19,6 +22,8 @@ export type Compiled = {
   readonly assumptions: readonly Literal[]
   /** 0-1 variables to decide before starts. */
   readonly choices: Literal[]
+  /** Who may be fired in which slot. */
+  readonly seats: Seat[]
   /** Literal that holds whenever all of them do; true for none. */
   readonly all: (truths: readonly Truth[]) => Truth
 }

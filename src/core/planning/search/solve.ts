@@ -5,6 +5,7 @@ import { indexProblem, type Indexed } from './indexed.ts'
 import type { Limits } from './lcg/solver.ts'
 import { createImprover, type Improver } from './lns/improve.ts'
 import { impossibleCycle, isFirm, longestPaths } from './longestPaths.ts'
+import type { Packing } from './packing.ts'
 import { orderPairs, type Pairs } from './pairs.ts'
 import type { Cause, Problem, Solution, SolveOptions } from './problem.ts'
 import { keptFrom } from './warm.ts'
@@ -42,7 +43,7 @@ export function solve(problem: Problem, options: SolveOptions): Solution {
     const kept = keptFrom(indexed, options.warm)
     if (kept) progress.offer(kept)
   }
-  if (!progress.best && indexed.taskCount > MOST_AT_ONCE) {
+  if (!progress.best && indexed.taskCount > MOST_AT_ONCE && indexed.kilns.length === 0) {
     const { schedule, conflicts } = firstPlan(indexed, rng, options.cancelled ?? (() => false))
     progress.spend(conflicts)
     if (schedule) progress.offer(schedule)
@@ -72,6 +73,7 @@ type Progress = {
   isImpossible: boolean
   lowerBound: number
   iterations: number
+  readonly packing: Packing | undefined
   readonly offer: (schedule: Schedule) => void
   readonly spend: (conflicts: number) => void
   readonly limits: (conflicts: number) => Limits
@@ -88,6 +90,7 @@ function createProgress(indexed: Indexed, options: SolveOptions): Progress {
     isImpossible: false,
     lowerBound: 0,
     iterations: 0,
+    packing: options.oracle && { oracle: options.oracle, unproven: [] },
     offer: (schedule) => {
       if (progress.best && !isBetter(schedule.costs, progress.best.costs)) return
       progress.best = schedule
@@ -110,7 +113,7 @@ function createProgress(indexed: Indexed, options: SolveOptions): Progress {
         ...(best ? { plan: toPlan(indexed, best) } : {}),
         costs: best?.costs ?? [],
         lowerBound: best && provenLevels > 0 ? best.costs[0]! : lowerBound,
-        unproven: [],
+        unproven: progress.packing?.unproven ?? [],
         conflicts: spent,
         iterations,
       }
@@ -124,6 +127,7 @@ function takeTurns(indexed: Indexed, pairs: Pairs | undefined, progress: Progres
   const improver = createImprover(
     indexed,
     pairs,
+    progress.packing,
     (level) => (level < progress.provenLevels ? progress.best!.costs[level]! : level === 0 ? progress.lowerBound : 0),
     rng,
   )
@@ -163,7 +167,7 @@ function createWhole(
   rng: Rng,
 ): (conflicts: number) => void {
   const begin = () => {
-    const search = createSearch(indexed, pairs ? { pairs } : {}, rng)
+    const search = createSearch(indexed, pairs ? { pairs } : {}, rng, { packing: progress.packing })
     for (let level = 0; level < progress.provenLevels; level++) search.demandAtMost(level, progress.best!.costs[level]!)
     return search
   }

@@ -10,7 +10,7 @@ import type { Problem } from '#core/planning/search/problem.ts'
 import { solve } from '#core/planning/search/solve.ts'
 import { seededRng } from '#core/rng.ts'
 import { run } from '../../../soak/search.ts'
-import { drawSmallProblem, drawTightProject } from '../../../support/smallProblems.ts'
+import { drawKilnProblem, drawSmallProblem, drawTightProject } from '../../../support/smallProblems.ts'
 
 const reason = { code: 'drawn', params: {} }
 
@@ -118,6 +118,27 @@ function manyTasks(count: number): Problem['tasks'] {
     modes: [{ id: 'only', durationMin: 5, demands: [{ resourceId: 'machine', amount: 1 }] }],
   }))
 }
+
+describe('what the packing oracle says', () => {
+  const problem = drawKilnProblem(seededRng(4))
+  const apart = (outcome: 'impossible' | 'not-found') => (_kiln: string, memberIds: readonly string[]) =>
+    memberIds.includes('a') && memberIds.includes('b')
+      ? ({ outcome, memberIds: ['a', 'b'] } as const)
+      : ({ outcome: 'fits' } as const)
+
+  test('members that cannot be packed together are never fired together', () => {
+    const { plan, unproven } = solve(problem, { seed: 1, conflicts: 5000, oracle: apart('impossible') })
+    const slotOf = (id: string) => plan!.placed.find(({ taskId }) => taskId === id)?.slotId
+    expect(slotOf('a') !== undefined && slotOf('a') === slotOf('b')).toBe(false)
+    expect(unproven).toEqual([])
+  })
+
+  test('members that were only not found to pack are kept apart too, and named', () => {
+    const together = { ...problem, costs: [problem.costs[1]!] }
+    const { unproven } = solve(together, { seed: 1, conflicts: 5000, oracle: apart('not-found') })
+    for (const set of unproven) expect(set).toEqual(['a', 'b'])
+  })
+})
 
 test('the same seed gives the same plans, byte by byte', () => {
   const told = (): string => {

@@ -2,6 +2,7 @@ import type { Rng } from '../../../rng.ts'
 import { evaluate } from '../evaluate.ts'
 import type { Indexed } from '../indexed.ts'
 import type { Limits } from '../lcg/solver.ts'
+import type { Packing } from '../packing.ts'
 import type { Pairs } from '../pairs.ts'
 import { isBetter, type Schedule } from '../schedule.ts'
 import { justified } from '../timing/justify.ts'
@@ -35,6 +36,7 @@ export type Improver = {
 export function createImprover(
   indexed: Indexed,
   pairs: Pairs | undefined,
+  packing: Packing | undefined,
   lowerBoundOf: (level: number) => number,
   rng: Rng,
 ): Improver {
@@ -66,7 +68,7 @@ export function createImprover(
     const aim = rng.next() < SIDEWAYS_SHARE ? 'other' : 'less'
     const budget = Math.min(aim === 'less' ? CONFLICTS_A_PART : CONFLICTS_SIDEWAYS, limits.conflicts)
     const part = { tasks, hold, level, aim } as const
-    const attempt = planPart(indexed, pairs, schedule, part, { ...limits, conflicts: budget }, rng)
+    const attempt = planPart(indexed, pairs, packing, schedule, part, { ...limits, conflicts: budget }, rng)
     if (aim === 'less') {
       const isEasy = attempt.isExhausted && attempt.conflicts < budget / 2
       adaptive.learn(arm, attempt.next ? 1 : 0, isEasy, !attempt.isExhausted)
@@ -79,6 +81,8 @@ export function createImprover(
 
 /** Gaps closed, if that costs nothing. */
 function tidied(indexed: Indexed, schedule: Schedule): Schedule {
+  // Members of a firing move only together with it.
+  if (indexed.kilns.length > 0) return schedule
   const closed = { ...schedule, start: justified(indexed, schedule) }
   const costs = evaluate(indexed, closed)
   return isBetter(schedule.costs, costs) ? schedule : { ...closed, costs }

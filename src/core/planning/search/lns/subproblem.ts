@@ -3,6 +3,7 @@ import type { Freedom, Scope } from '../scope.ts'
 import { createSearch } from '../exact.ts'
 import type { Indexed } from '../indexed.ts'
 import type { Limits } from '../lcg/solver.ts'
+import type { Packing } from '../packing.ts'
 import { cannotOverlap, type OpenPair, type Pairs } from '../pairs.ts'
 import type { Schedule } from '../schedule.ts'
 import { chainsOf } from './chains.ts'
@@ -31,12 +32,13 @@ export type Part = {
 export function planPart(
   indexed: Indexed,
   pairs: Pairs | undefined,
+  packing: Packing | undefined,
   schedule: Schedule,
   part: Part,
   limits: Limits,
   rng: Rng,
 ): Attempt {
-  const search = createSearch(indexed, scopeOf(indexed, pairs, schedule, part), rng, { isShort: true })
+  const search = createSearch(indexed, scopeOf(indexed, pairs, schedule, part), rng, { isShort: true, packing })
   let next: Schedule | undefined
   const stop = (isExhausted: boolean): Attempt => ({ next, isExhausted, conflicts: search.solver.conflicts() })
   for (let level = 0; level < part.level; level++) {
