@@ -9,9 +9,9 @@ import { contextOf, planned } from './planning.ts'
 import { studioFileOf } from './source.ts'
 
 export async function promiseCommand({ words, options, output }: Call): Promise<number> {
-  const file = await studioFileOf(words[3], options)
   const wanted = needed(words[1], 'The design')
   const count = wholeOf('The count', needed(words[2], 'The count'), 1, 10_000)
+  const file = await studioFileOf(words[3], options)
   const design = file.designs.find(({ id, name }) => id === wanted || name.toLowerCase() === wanted.toLowerCase())
   if (!design)
     throw new Refusal(

@@ -97,7 +97,7 @@ function chosenCandidate(desk: Desk, lot: Lot, others: readonly Lot[], kilns: re
     lot.readyMin + (lot.isWantedSoon ? SOON_PATIENCE : desk.leaning.patience[lot.kind]) * slackMin,
     lastMin,
   )
-  const patient = kilns.flatMap((kiln) => candidatesOf(desk, lot, others, kiln, patientUntilMin))
+  const patient = kilns.flatMap((kiln) => candidatesOf(desk, lot, others, kiln, patientUntilMin, LOADINGS_TRIED))
   const inTime = patient.filter(({ slot }) => slot.loadMin <= patientUntilMin)
   if (inTime.length > 0) return best(desk, inTime)
   const soon = kilns.flatMap((kiln) =>
@@ -107,6 +107,7 @@ function chosenCandidate(desk: Desk, lot: Lot, others: readonly Lot[], kilns: re
       others,
       kiln,
       Math.min(Math.max(lot.latestLoadMin, lot.readyMin + LATE_DAYS * MIN_PER_DAY), lastMin),
+      1,
     ),
   )
   return soon.toSorted((a, b) => a.slot.emptyMin - b.slot.emptyMin || (a.kiln.id < b.kiln.id ? -1 : 1))[0] ?? null
@@ -120,14 +121,30 @@ function best(desk: Desk, candidates: readonly Candidate[]): Candidate {
   return fullEnough ?? ranked.reduce((fullest, next) => (next.fill > fullest.fill + 1e-9 ? next : fullest))
 }
 
-function candidatesOf(desk: Desk, lot: Lot, others: readonly Lot[], kiln: Kiln, latestMin: Minute): Candidate[] {
-  const loadings = loadingSlots(desk.diary, desk.kilns, kiln, lot.readyMin, latestMin, LOADINGS_TRIED)
-  return loadings.flatMap((loading) => candidateAt(desk, lot, others, kiln, loading) ?? [])
+/** The first `most` loadings of this kiln that make a firing. */
+function candidatesOf(
+  desk: Desk,
+  lot: Lot,
+  others: readonly Lot[],
+  kiln: Kiln,
+  latestMin: Minute,
+  most: number,
+): Candidate[] {
+  const candidates: Candidate[] = []
+  for (const loading of loadingSlots(desk.diary, desk.kilns, kiln, lot.readyMin, latestMin)) {
+    const candidate = candidateAt(desk, lot, others, kiln, loading)
+    if (candidate) candidates.push(candidate)
+    if (candidates.length === most) break
+  }
+  return candidates
 }
 
 function candidateAt(desk: Desk, lot: Lot, others: readonly Lot[], kiln: Kiln, loading: Slot): Candidate | null {
   const loadMin = loading.startMin
   const ready = others.filter((other) => other.readyMin <= loadMin && other.boardsUntilMin > loadMin)
+  // Alone it is never slower than in company: where even that has no slot, none needs to be sought for the pool.
+  const alone = timesFor(desk, kiln, [lot], loadMin)
+  if (!alone || !firingSlot(desk.diary, desk.kilns, kiln, alone.times, loading, desk.given.horizonMin)) return null
   const pool = pooled(desk, kiln, lot, ready)
   const timed = timesFor(desk, kiln, pool, loadMin)
   if (!timed) return null

@@ -29,14 +29,13 @@ export type KilnSlot = {
 
 export type KilnBook = { readonly kilns: ReadonlyMap<string, Room>; readonly supplies: ReadonlyMap<string, Room> }
 
-/** Moments at which loading could begin with the kiln free, for `firingSlot` to complete. */
+/** Moments at which loading could begin with the kiln free, rising, for `firingSlot` to complete. */
 export function loadingSlots(
   diary: Diary,
   book: KilnBook,
   kiln: Kiln,
   fromMin: Minute,
   latestStartMin: Minute,
-  limit: number,
 ): Slot[] {
   const room = book.kilns.get(kiln.id)!
   const slots = candidateSlots(
@@ -48,7 +47,7 @@ export function loadingSlots(
     latestStartMin + kiln.loadMin,
     SLOTS_LOOKED_AT,
   )
-  return slots.filter(({ startMin, endMin }) => leastFree(room, startMin, endMin) > 0).slice(0, limit)
+  return slots.filter(({ startMin, endMin }) => leastFree(room, startMin, endMin) > 0)
 }
 
 /**
