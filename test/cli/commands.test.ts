@@ -4,6 +4,7 @@ import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { writeStudioFile } from '#app/studio/writeStudioFile.ts'
 import { runCommand } from '#cli/run.ts'
+import type { StudioFile } from '#contract/studioFields.ts'
 import { lockFolder } from '#store/folderLock.ts'
 import { exampleStudioFile } from '../../db/seed/exampleStudio.ts'
 
@@ -33,14 +34,49 @@ async function say(...words: string[]) {
   return { code, out: out.join('\n'), err: err.join('\n') }
 }
 
-/** The example with one thing spoilt, as a file. */
-function spoilt(name: string, spoil: (file: Record<string, any>) => void): string {
-  const file = JSON.parse(readFileSync(example, 'utf8')) as Record<string, any>
-  spoil(file)
-  const place = path.join(folder, `${name}.json`)
-  writeFileSync(place, JSON.stringify(file))
+/** The example with something spoilt, as a file. */
+function spoilt(name: string, spoil: (file: StudioFile) => object): string {
+  const place = path.join(folder, `${name.replaceAll(/\W/g, '-')}.json`)
+  writeFileSync(place, JSON.stringify(spoil(exampleStudioFile('2026-11-25'))))
   return place
 }
+
+const withDesign = (file: StudioFile, id: string, change: object): object => ({
+  ...file,
+  designs: file.designs.map((design) => (design.id === id ? { ...design, ...change } : design)),
+})
+const withThickness = (file: StudioFile, thicknessMm: number): object =>
+  withDesign(file, 'tray', {
+    parts: file.designs.find(({ id }) => id === 'tray')!.parts.map((part) => ({ ...part, thicknessMm })),
+  })
+const pin = (id: string, startsAt: string) => ({ id, runId: 'new:tray:1', stepId: 'cut', startsAt, makerId: null })
+
+type Spoiling = readonly [what: string, spoil: (file: StudioFile) => object, sentence: RegExp]
+
+const refused: readonly Spoiling[] = [
+  ['a negative thickness', (file) => withThickness(file, -3), /thicknessMm/],
+  ['a zone that does not exist', (file) => ({ ...file, studio: { ...file.studio, zone: 'Mars/Olympus' } }), /zone/i],
+  ['a wrong unit (metres for millimetres)', (file) => withThickness(file, 0.006), /between .* mm/],
+  ['an unknown clay', (file) => withDesign(file, 'tray', { clayId: 'moon-dust' }), /moon-dust/],
+  [
+    'two pins on one step',
+    (file) => ({ ...file, pins: [pin('a', '2026-11-26T10:00:00.000Z'), pin('b', '2026-11-26T11:00:00.000Z')] }),
+    /pin/i,
+  ],
+]
+
+const leftOut: readonly Spoiling[] = [
+  [
+    'a maker without hours',
+    (file) => ({ ...file, hours: file.hours.filter(({ purpose }) => purpose !== 'making') }),
+    /no free hours/,
+  ],
+  [
+    'a design larger than every kiln',
+    (file) => withDesign(file, 'vase', { heightMm: 900 }),
+    /does not go into any kiln/,
+  ],
+]
 
 describe('a file of the example', () => {
   test('gives a plan for the wall that is a hundred and some characters wide at most', async () => {
@@ -108,22 +144,8 @@ describe('bad input is one clear sentence and exit 2', () => {
     expect(out).toBe('')
   })
 
-  test.each([
-    ['a negative thickness', (file: any) => (file.designs[0].parts[0].thicknessMm = -3), /thicknessMm/],
-    ['a zone that does not exist', (file: any) => (file.studio.zone = 'Mars/Olympus'), /zone/i],
-    [
-      'a wrong unit (metres for millimetres)',
-      (file: any) => (file.designs[0].parts[0].thicknessMm = 0.006),
-      /between .* mm/,
-    ],
-    ['an unknown clay', (file: any) => (file.designs[0].clayId = 'moon dust'), /moon dust/],
-    [
-      'two pins on one step',
-      (file: any) => (file.pins = [pin('a', '2026-11-26T10:00:00.000Z'), pin('b', '2026-11-26T11:00:00.000Z')]),
-      /pin/i,
-    ],
-  ])('a file with %s', async (name, spoil, sentence) => {
-    const { code, err } = await say('plan', spoilt(name.replaceAll(/\W/g, '-'), spoil), ...NOW)
+  test.each(refused)('a file with %s', async (name, spoil, sentence) => {
+    const { code, err } = await say('plan', spoilt(name, spoil), ...NOW)
     expect(code).toBe(2)
     expect(err).toMatch(sentence)
   })
@@ -137,32 +159,20 @@ describe('bad input is one clear sentence and exit 2', () => {
   })
 })
 
-const pin = (id: string, startsAt: string) => ({ id, runId: 'new:tray:1', stepId: 'cut', startsAt, makerId: null })
-
 describe('what cannot be kept is said, and is no error', () => {
-  test.each([
-    [
-      'a maker without hours',
-      (file: any) => (file.hours = file.hours.filter((hours: any) => hours.purpose !== 'making')),
-      /no free hours/,
-    ],
-    [
-      'a design larger than every kiln',
-      (file: any) => (file.designs.find((design: any) => design.id === 'vase').heightMm = 900),
-      /does not go into any kiln/,
-    ],
-  ])('%s', async (name, spoil, sentence) => {
-    const { code, out } = await say('plan', spoilt(name.replaceAll(/\W/g, '-'), spoil), ...NOW)
+  test.each(leftOut)('%s', async (name, spoil, sentence) => {
+    const { code, out } = await say('plan', spoilt(name, spoil), ...NOW)
     expect(code).toBe(0)
     expect(out).toMatch(/LEFT OUT/)
     expect(out).toMatch(sentence)
   })
 
   test('a due date in the past', async () => {
-    const place = spoilt(
-      'past',
-      (file) => (file['orders'].find((order: any) => order.id === 'hotel').dueDate = '2026-11-01'),
-    )
+    const late = (file: StudioFile) => ({
+      ...file,
+      orders: file.orders.map((order) => (order.id === 'hotel' ? { ...order, dueDate: '2026-11-01' } : order)),
+    })
+    const place = spoilt('past', late)
     const { code, out } = await say('plan', place, ...NOW)
     expect(code).toBe(0)
     expect(out).toMatch(/Small hotel.* late/)
