@@ -70,9 +70,11 @@ function ownStore(store: Store, { nowMin }: Options): Source {
   }
 }
 
+type Asked = { readonly method?: 'POST'; readonly headers?: Readonly<Record<string, string>>; readonly body?: string }
+
 /** The program that holds the folder does it, through its own API. */
 function runningProgram(address: string): Source {
-  const ask = async (path: string, init: RequestInit = {}): Promise<Response> => {
+  const ask = async (path: string, init: Asked = {}): Promise<Response> => {
     const response = await fetch(`${address}/api${path}`, { ...init, headers: { origin: address, ...init.headers } })
     if (response.ok) return response
     const problem = (await response.json().catch(() => ({}))) as {
@@ -82,7 +84,7 @@ function runningProgram(address: string): Source {
     }
     throw new Refusal('invalid', problem.detail ?? problem.title ?? `The running program answered ${response.status}.`)
   }
-  const json = (body: unknown): RequestInit => ({
+  const json = (body: unknown): Asked => ({
     method: 'POST',
     headers: { 'content-type': 'application/json' },
     body: JSON.stringify(body),

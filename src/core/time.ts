@@ -9,7 +9,9 @@ export type Interval = { readonly startMin: Minute; readonly endMin: Minute }
 
 /** Joins overlapping or touching intervals. @returns disjoint intervals in rising order */
 export function unionOf(intervals: readonly Interval[]): Interval[] {
-  const sorted = intervals.filter(({ startMin, endMin }) => endMin > startMin).toSorted((a, b) => a.startMin - b.startMin)
+  const sorted = intervals
+    .filter(({ startMin, endMin }) => endMin > startMin)
+    .toSorted((a, b) => a.startMin - b.startMin)
   const joined: Interval[] = []
   for (const next of sorted) {
     const last = joined.at(-1)
@@ -24,10 +26,12 @@ export function unionOf(intervals: readonly Interval[]): Interval[] {
 export function withoutIntervals(intervals: readonly Interval[], removed: readonly Interval[]): Interval[] {
   let left = unionOf(intervals)
   for (const hole of unionOf(removed)) {
-    left = left.flatMap(({ startMin, endMin }) => [
-      { startMin, endMin: Math.min(endMin, hole.startMin) },
-      { startMin: Math.max(startMin, hole.endMin), endMin },
-    ].filter((part) => part.endMin > part.startMin))
+    left = left.flatMap(({ startMin, endMin }) =>
+      [
+        { startMin, endMin: Math.min(endMin, hole.startMin) },
+        { startMin: Math.max(startMin, hole.endMin), endMin },
+      ].filter((part) => part.endMin > part.startMin),
+    )
   }
   return left
 }

@@ -5,7 +5,7 @@
 import { firingTimes } from '#core/firing/times.ts'
 import type { FiringLoad, FiringSchedule, FiringTimes } from '#core/firing/types.ts'
 import { fits } from '#core/loading/fits.ts'
-import type { Load, LoadItem } from '#core/loading/types.ts'
+import type { Load } from '#core/loading/types.ts'
 import type { Kiln } from '#core/studio/studio.ts'
 import type { Minute } from '#core/time.ts'
 import { MIN_PER_DAY } from '#core/units.ts'
@@ -16,13 +16,12 @@ import type { PlanningReason } from '../reasons.ts'
 import { book, isFree, type Slot } from './diary.ts'
 import type { Desk } from './desk.ts'
 import { firingSlot, type KilnSlot, loadingSlots } from './kilnSlots.ts'
+import { itemsOf, placedByLot, renamed } from './loadNames.ts'
 import { type Lot, type LotSchedule, mayShare, oddsDry, sharedScheduleOf } from './lots.ts'
 import { take } from './room.ts'
 
 /** Loadings tried for each kiln and firing. Our choice. */
 const LOADINGS_TRIED = 8
-/** Pieces offered to the packer at once: more than any studio kiln takes of small ware in a layer. Our choice. */
-const MOST_PIECES_OFFERED = 90
 /** Up to this `fillOf` the packer can be counted on to find room. Our choice, by trial. */
 const FULL = 0.93
 /** Share of its slack that ware wanted soon waits for company. Our choice. */
@@ -204,62 +203,6 @@ function fire(desk: Desk, lot: Lot, candidate: Candidate): readonly FiredLot[] |
   const firing = firingOf(desk, candidate, named, members)
   bookFiring(desk, candidate, firing)
   return [...placed].map(([placedLot, count]) => ({ lot: placedLot, count, firing }))
-}
-
-/** One item for each piece, the pressing lot first; the packer leaves out what does not go in. */
-function itemsOf(desk: Desk, pool: readonly Lot[]): { items: LoadItem[]; lotOf: Map<string, Lot> } {
-  const items: LoadItem[] = []
-  const lotOf = new Map<string, Lot>()
-  pool.forEach((lot, rank) => {
-    for (let i = 0; i < lot.count && items.length < MOST_PIECES_OFFERED; i++) {
-      // Two lots may be of one run: the rank tells them apart until the load is named.
-      const item = loadItem(desk.given.studio, lot.design, lot.kind, `${lot.runId}|${rank}`, i + 1, false)
-      items.push({ ...item, urgency: pool.length - rank })
-      lotOf.set(item.key, lot)
-    }
-  })
-  return { items, lotOf }
-}
-
-function placedByLot(load: Load, lotOf: ReadonlyMap<string, Lot>): Map<Lot, number> {
-  const placed = new Map<Lot, number>()
-  for (const { placements } of load.levels) {
-    for (const { key } of placements) {
-      const lot = lotOf.get(key)!
-      placed.set(lot, (placed.get(lot) ?? 0) + 1)
-    }
-  }
-  return placed
-}
-
-/** Keys as a plan promises them: run id, `#`, and a number up to the run's pieces in this firing. */
-function renamed(load: Load, lotOf: ReadonlyMap<string, Lot>, placed: ReadonlyMap<Lot, number>) {
-  const counts = new Map<string, number>()
-  const names = new Map<string, string>()
-  const nameOf = (key: string): string => {
-    const known = names.get(key)
-    if (known) return known
-    const { runId } = lotOf.get(key)!
-    const number = (counts.get(runId) ?? 0) + 1
-    counts.set(runId, number)
-    names.set(key, `${runId}#${number}`)
-    return names.get(key)!
-  }
-  const levels = load.levels.map((level) => ({
-    ...level,
-    placements: level.placements.map((placement) => ({
-      ...placement,
-      key: nameOf(placement.key),
-      ...(placement.onTopOf ? { onTopOf: { ...placement.onTopOf, key: nameOf(placement.onTopOf.key) } } : {}),
-    })),
-  }))
-  const members = [...placed].map(([lot, count]): FiringMember => ({
-    runId: lot.runId,
-    designId: lot.design.id,
-    glazeId: lot.glazeId,
-    count,
-  }))
-  return { load: { ...load, levels, leftOut: [] }, members }
 }
 
 function firingOf(desk: Desk, candidate: Candidate, load: Load, members: readonly FiringMember[]): PlannedFiring {
