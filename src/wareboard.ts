@@ -10,6 +10,12 @@ const output = {
   err: (line: string) => void process.stderr.write(`${line}\n`),
 }
 
+// Whoever reads may stop reading, as `head` does: that is no fault.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error
+  process.exit()
+})
+
 process.exitCode = await runCommand(process.argv.slice(2), output, {
   env: process.env,
   clockMs: Date.now(),
