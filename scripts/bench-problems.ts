@@ -25,7 +25,7 @@ for (let seed = Number(values.seed); seed < Number(values.seed) + Number(values.
     onBetter: (_, better) => (first ??= { cpuS: cpuS(), costs: better }),
   })
   const breaches = plan ? checkSchedule(problem, plan) : []
-  if (breaches.length > 0 || `${plan ? costsOf(problem, plan) : ''}` !== `${costs}`) {
+  if (breaches.length > 0 || (plan && JSON.stringify(costsOf(problem, plan)) !== JSON.stringify(costs))) {
     throw new Error(`seed ${seed}: ${JSON.stringify(breaches[0] ?? 'costs differ')}`)
   }
   const gain = first ? (100 * (first.costs[0]! - costs[0]!)) / Math.max(1, first.costs[0]!) : 0

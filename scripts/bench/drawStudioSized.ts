@@ -72,7 +72,12 @@ export function drawStudioSized(taskCount: number, seed: number): Problem {
     after(dry, fire, 0)
     after(fire, unload, 600)
     terms.push(
-      { kind: 'tardiness', taskId: unload, dueMin: DAY_MIN * (6 + rng.int(Math.max(5, Math.round(runs / 3)))), weight: 1 + rng.int(3) },
+      {
+        kind: 'tardiness',
+        taskId: unload,
+        dueMin: DAY_MIN * (6 + rng.int(Math.max(5, Math.round(runs / 3)))),
+        weight: 1 + rng.int(3),
+      },
       { kind: 'left-out', group, cost: 60_000 },
     )
   }

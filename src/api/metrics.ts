@@ -20,7 +20,9 @@ export function createMetrics(clockMs: () => number) {
   const show = (c: Context<ApiEnv>): Response => {
     const lines = [
       '# TYPE wareboard_requests counter',
-      ...[...countOf].toSorted().map(([kind, value]) => `wareboard_requests_total{status="${kind}"} ${value}`),
+      ...[...countOf]
+        .toSorted(([a], [b]) => (a < b ? -1 : 1))
+        .map(([kind, value]) => `wareboard_requests_total{status="${kind}"} ${value}`),
       '# TYPE wareboard_request_seconds counter',
       '# UNIT wareboard_request_seconds seconds',
       `wareboard_request_seconds_total ${totalMs / 1_000}`,

@@ -15,11 +15,14 @@ export function run(cases: number, seed: number): { failures: number; report: st
     if (!expected) infeasible++
     const isRight = expected
       ? status === 'optimal' &&
-        `${costs}` === `${expected}` &&
-        `${costsOf(problem, plan!)}` === `${expected}` &&
+        same(costs, expected) &&
+        same(costsOf(problem, plan!), expected) &&
         checkSchedule(problem, plan!).length === 0
       : status === 'infeasible'
-    if (!isRight) failures.push(`case ${i}: ${status} ${costs} instead of ${expected ?? 'infeasible'}`)
+    if (!isRight)
+      failures.push(
+        `case ${i}: ${status} ${JSON.stringify(costs)} instead of ${expected ? JSON.stringify(expected) : 'infeasible'}`,
+      )
   }
   const report = [
     `${cases} problems, ${infeasible} of them infeasible, ${failures.length} disagreements`,
@@ -27,3 +30,5 @@ export function run(cases: number, seed: number): { failures: number; report: st
   ]
   return { failures: failures.length, report: report.join('\n') }
 }
+
+const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b)
