@@ -1,6 +1,5 @@
 /** `window --thickness 6 --spot S [--clay C] [--at DATE …]`: how long a slab has, under each cover, side by side. */
 import { Refusal } from '#app/refusal.ts'
-import { longestSpan } from '#core/drying/span.ts'
 import { trajectory } from '#core/drying/fullModel.ts'
 import type { CoverKind } from '#core/drying/types.ts'
 import { curveOf, moistureBandOf, windowOf } from '#core/drying/windows.ts'
@@ -12,15 +11,16 @@ import { type Call, exitCodes, momentOf, needed, numberOf, said } from './call.t
 import { caseOf } from './planning.ts'
 import { studioFileOf } from './source.ts'
 
-/** Hours after the cut: in the middle future, and the span that holds in eight futures of ten. */
+/** Hours after the cut; null where it does not come to it within ten days. */
 export type SlabWindow = {
   readonly cover: CoverKind
   readonly at: string
-  readonly middleH: number | null
-  readonly span: { readonly fromH: number; readonly toH: number } | null
+  /** From leather hard to firm in the middle future. */
+  readonly middleH: { readonly from: number; readonly to: number } | null
+  /** When it is leather hard in the futures one in ten from either end. */
+  readonly leatherHardH: { readonly soonest: number; readonly latest: number | null } | null
 }
 
-const ODDS = 0.8
 const FOLLOWED_MIN = 10 * MIN_PER_DAY
 
 export async function windowCommand({ words, options, output }: Call): Promise<number> {
@@ -61,19 +61,20 @@ export async function windowCommand({ words, options, output }: Call): Promise<n
         })
         return windowOf([curveOf(way)], band)
       })
-      const opens = found.map(({ openMin }) => openMin).toSorted((a, b) => a - b)
-      const middle = opens[Math.floor(opens.length / 2)]!
-      const span = longestSpan(
-        found.map(({ openMin }) => openMin),
-        found.map(({ closeMin }) => closeMin),
-        ODDS,
-      )
       const hours = (minute: number) => Math.round(((minute - cutMin) / MIN_PER_HOUR) * 10) / 10
+      const sorted = found.toSorted((a, b) => a.openMin - b.openMin)
+      const middle = sorted[Math.floor(sorted.length / 2)]!
+      const [soonest, latest] = [
+        sorted[Math.floor(sorted.length / 10)]!.openMin,
+        sorted[Math.ceil(sorted.length * 0.9) - 1]!.openMin,
+      ]
       return {
         cover,
         at,
-        middleH: Number.isFinite(middle) ? hours(middle) : null,
-        span: span ? { fromH: hours(span.startMin), toH: hours(span.endMin) } : null,
+        middleH: Number.isFinite(middle.openMin) ? { from: hours(middle.openMin), to: hours(middle.closeMin) } : null,
+        leatherHardH: Number.isFinite(soonest)
+          ? { soonest: hours(soonest), latest: Number.isFinite(latest) ? hours(latest) : null }
+          : null,
       }
     })
   }
@@ -99,15 +100,16 @@ function named<Thing extends { readonly id: string; readonly name: string }>(
 function table(thicknessMm: number, dates: readonly string[], windows: readonly SlabWindow[]): string[] {
   const covers = [...new Set(windows.map(({ cover }) => cover))]
   const cell = (cover: CoverKind, at: string): string => {
-    const { middleH, span } = windows.find((window) => window.cover === cover && window.at === at)!
-    if (middleH === null) return 'not in ten days'
-    return `${middleH} h${span ? `, ${span.fromH}-${span.toH}` : ', no sure span'}`
+    const { middleH, leatherHardH } = windows.find((window) => window.cover === cover && window.at === at)!
+    if (middleH === null || leatherHardH === null) return 'not in ten days'
+    return `${middleH.from} to ${middleH.to} h (${leatherHardH.soonest}-${leatherHardH.latest ?? 'never'})`
   }
   return [
-    `A ${thicknessMm} mm slab on a sealed board: hours to leather hard, and the span in which it is so in 8 futures of 10`,
-    `  ${''.padEnd(24)}${dates.map((at) => at.slice(0, 16).padEnd(24)).join('')}`,
+    `A ${thicknessMm} mm slab on a sealed board, in hours from its cut: from leather hard to firm as likely as not,`,
+    'and in brackets when it may be leather hard (8 futures of 10). Look in to catch it.',
+    `  ${''.padEnd(24)}${dates.map((at) => at.slice(0, 16).padEnd(30)).join('')}`,
     ...covers.map(
-      (cover) => `  ${coverTexts[cover].padEnd(24)}${dates.map((at) => cell(cover, at).padEnd(24)).join('')}`,
+      (cover) => `  ${coverTexts[cover].padEnd(24)}${dates.map((at) => cell(cover, at).padEnd(30)).join('')}`,
     ),
   ]
 }

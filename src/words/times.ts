@@ -47,14 +47,21 @@ export function dayText(minute: Minute, context: Context): string {
 export const momentText = (minute: Minute, context: Context): string =>
   `${dayText(minute, context)} ${clockText(minute, context)}`
 
-/** "Tuesday, 9:00 to 15:30", or with both days when they differ. */
+/** "Tuesday, 9:00 to 15:30", or with both days when they differ; with the zone's name in the hour that a clock shows twice. */
 export function spanText(startMin: Minute, endMin: Minute, context: Context): string {
-  const from = `${dayText(startMin, context)}, ${clockText(startMin, context)}`
   const isSameDay = dayKey(startMin, context) === dayKey(endMin, context)
+  const looksSame = isSameDay && endMin > startMin && clockText(startMin, context) >= clockText(endMin, context)
+  const clock = looksSame && endMin - startMin < 2 * MIN_PER_HOUR ? clockWithZoneText : clockText
+  const from = `${dayText(startMin, context)}, ${clock(startMin, context)}`
   return isSameDay
-    ? `${from} to ${clockText(endMin, context)}`
-    : `${from} to ${dayText(endMin, context)} ${clockText(endMin, context)}`
+    ? `${from} to ${clock(endMin, context)}`
+    : `${from} to ${dayText(endMin, context)} ${clock(endMin, context)}`
 }
+
+const clockWithZoneText = (minute: Minute, where: Where): string =>
+  formatter(where, { hour: 'numeric', minute: '2-digit', timeZoneName: 'short' })
+    .format(at(minute))
+    .replaceAll('\u202f', ' ')
 
 /** "35 min", "2 h", "2 h 40", "3 days". */
 export function durationText(minutes: number): string {

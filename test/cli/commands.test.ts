@@ -110,9 +110,9 @@ describe('a file of the example', () => {
 
   test('tells how long a slab has under each cover', async () => {
     const { code, out } = await say('window', example, '--thickness', '6', '--json', ...NOW)
-    const windows = JSON.parse(out) as { cover: string; middleH: number | null }[]
+    const windows = JSON.parse(out) as { cover: string; middleH: { from: number } | null }[]
     expect(code).toBe(0)
-    const hours = (cover: string) => windows.find((window) => window.cover === cover)!.middleH!
+    const hours = (cover: string) => windows.find((window) => window.cover === cover)!.middleH!.from
     expect(hours('open')).toBeGreaterThan(5)
     expect(hours('cloth')).toBeGreaterThan(hours('open'))
     expect(hours('loose')).toBeGreaterThan(hours('cloth'))

@@ -67,3 +67,14 @@ test('whoever sets up a kiln is sent to its manual and to a licensed trade', () 
   expect(settingUp.length).toBeGreaterThan(0)
   for (const { code } of settingUp) expect(cautionText(code)).toMatch(/manual, local codes and a licensed electrician/)
 })
+
+test('the hour that a clock shows twice is told apart', () => {
+  const context = {
+    zone: 'Europe/London',
+    locale: 'en-GB',
+    units: 'metric',
+    nowMin: Date.parse('2026-10-25T00:00:00Z') / 60_000,
+  } as const
+  const first = Date.parse('2026-10-25T00:30:00Z') / 60_000
+  expect(spanText(first, first + 60, context)).toBe('today, 01:30 BST to 01:30 GMT')
+})
