@@ -15,8 +15,8 @@ const MOST_PIECES = 1_500
 
 /** How much each effort may do; iterations, never seconds. */
 const BUDGETS = {
-  quick: { arrangements: 2, orders: 2, rounds: 4, anglesPerTurn: 4 },
-  thorough: { arrangements: 4, orders: 5, rounds: 400, anglesPerTurn: 16 },
+  quick: { arrangements: 2, orders: 2, rounds: 4, anglesPerTurn: 4, fullShare: 0.9 },
+  thorough: { arrangements: 4, orders: 5, rounds: 400, anglesPerTurn: 16, fullShare: 1.1 },
 } as const
 
 /**
@@ -89,7 +89,7 @@ function searched(
 ): FitAnswer {
   const budget = BUDGETS[effort]
   const plan = kilnPlanOf(kiln)
-  const packing: Packing = { plan, gapMm: gapOf(kiln, kind), anglesPerTurn: budget.anglesPerTurn }
+  const packing: Packing = { plan, gapMm: gapOf(kiln, kind), ...budget }
   const must = new Set(mustGoItems(items))
   const subset = [...must].map((item) => item.key)
   if (must.size > MOST_PIECES || plan.arrangements.length === 0) return { answer: 'not-found', subset }

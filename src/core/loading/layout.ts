@@ -25,6 +25,8 @@ export type Level = {
   heightMm: number
   usedMm2: number
   massKg: number
+  /** Reach of the smallest freely turning bundle that found no room; what holds a disc of it finds none either. */
+  fullReachMm: number
   /** Bundles by outline and freedom for which no room was found since anything was last taken off. */
   full: Set<string>
 }
@@ -38,6 +40,8 @@ export type Packing = {
   readonly gapMm: number
   /** Angles tried in a full turn for pieces that may take any. */
   readonly anglesPerTurn: number
+  /** Share of a level's surface, gaps counted, beyond which no room is looked for. */
+  readonly fullShare: number
 }
 
 /** Sets a bundle down: beneath the height of a level if it can, else raising one, else on a new level. */
@@ -58,11 +62,14 @@ export function placeOn(packing: Packing, arrangement: Arrangement, level: Level
   const column = arrangement.columns[level.column]!
   const id = `${bundle.outline.id}${bundle.rotation}${bundle.wholeShelf ? 'w' : ''}`
   const { maxWareKg } = column.shelfKind
-  if (level.full.has(id) || level.usedMm2 + bundle.areaMm2 > column.areaMm2 * 1.15) return false
+  if (level.full.has(id) || bundle.outline.inradiusMm >= level.fullReachMm) return false
+  if (level.usedMm2 + bundle.areaMm2 > column.areaMm2 * packing.fullShare) return false
   if (maxWareKg !== undefined && level.massKg + bundle.massKg > maxWareKg * column.shelves.length) return false
   const stand = standFor(packing, arrangement, level, bundle)
   if (stand === undefined) {
     level.full.add(id)
+    const isFree = bundle.outline.symmetry === 'every' && !bundle.wholeShelf
+    if (isFree) level.fullReachMm = Math.min(level.fullReachMm, bundle.outline.reachMm)
     return false
   }
   addStand(level, stand)
@@ -85,7 +92,18 @@ export function withStands(level: Level, stands: readonly Stand[]): Level {
 }
 
 export function emptyLevel(column: number, isTop: boolean, towardsX: number, towardsY: number): Level {
-  return { column, isTop, towardsX, towardsY, stands: [], heightMm: 0, usedMm2: 0, massKg: 0, full: new Set() }
+  return {
+    column,
+    isTop,
+    towardsX,
+    towardsY,
+    stands: [],
+    heightMm: 0,
+    usedMm2: 0,
+    massKg: 0,
+    fullReachMm: Infinity,
+    full: new Set(),
+  }
 }
 
 export function needsOf(levels: readonly Level[]): LevelNeed[] {

@@ -59,7 +59,12 @@ let isSegment = new Uint8Array(capacity)
 let owners = new Int32Array(capacity)
 let lows = new Float64Array(capacity)
 let boxes = new Float64Array(capacity * 4)
-let order: number[] = []
+let highs = new Float64Array(capacity)
+let keys = new Float64Array(capacity)
+let order = new Int32Array(capacity)
+let sweep = new Int32Array(capacity)
+const KEY_GRAIN = 1_024
+const MOST_CURVES = 2 ** 20
 let count = 0
 let owner = 0
 let [towardsX, towardsY] = [0, 1]
@@ -178,7 +183,9 @@ function addCircle(
   numbers[at + 4] = fromY
   numbers[at + 5] = toX
   numbers[at + 6] = toY
-  lows[count - 1] = towardsX * cx + towardsY * cy - radius
+  const middle = towardsX * cx + towardsY * cy
+  lows[count - 1] = middle - radius
+  highs[count - 1] = middle + radius
 }
 
 function addSegment(ax: number, ay: number, bx: number, by: number): void {
@@ -188,7 +195,10 @@ function addSegment(ax: number, ay: number, bx: number, by: number): void {
   numbers[at + 1] = ay
   numbers[at + 2] = bx
   numbers[at + 3] = by
-  lows[count - 1] = Math.min(towardsX * ax + towardsY * ay, towardsX * bx + towardsY * by)
+  const first = towardsX * ax + towardsY * ay
+  const second = towardsX * bx + towardsY * by
+  lows[count - 1] = Math.min(first, second)
+  highs[count - 1] = Math.max(first, second)
 }
 
 function clampX(d: number, sense: number): void {
@@ -225,28 +235,42 @@ function growCurves(): void {
   isSegment = grown(new Uint8Array(capacity), isSegment)
   owners = grown(new Int32Array(capacity), owners)
   lows = grown(new Float64Array(capacity), lows)
+  highs = grown(new Float64Array(capacity), highs)
+  keys = new Float64Array(capacity)
+  order = new Int32Array(capacity)
+  sweep = new Int32Array(capacity)
   boxes = grown(new Float64Array(capacity * 4), boxes)
 }
 
+/** Curves by their lowest point; the key holds the index too, so that numbers alone are sorted. */
 function sortCurves(): void {
-  order = Array.from({ length: count }, (_, i) => i)
-  order.sort((a, b) => lows[a]! - lows[b]! || a - b)
+  for (let i = 0; i < count; i++) keys[i] = Math.floor((lows[i]! + OPEN_LINE_MM * 4) * KEY_GRAIN) * MOST_CURVES + i
+  const sorted = keys.subarray(0, count).sort()
+  for (let i = 0; i < count; i++) order[i] = sorted[i]! % MOST_CURVES
 }
 
 let [bestX, bestY, bestScore] = [0, 0, Infinity]
 
+/** Sweeps the curves upwards; those that ended below the sweep can meet nothing more. */
 function bestCorner(shape: Shape, region: Region, base: number, limit: number): Spot | undefined {
   bestScore = limit - base
   const start = bestScore
+  let active = 0
   for (let j = 0; j < count; j++) {
     const second = order[j]!
-    if (lows[second]! >= bestScore) break
+    const low = lows[second]!
+    if (low >= bestScore + 1 / KEY_GRAIN) break
     if (isSegment[second] === 0) tryLowestPoint(second, shape, region)
-    for (let i = 0; i < j; i++) {
-      const first = order[i]!
-      if (owners[first] === owners[second] || !boxesMeet(first, second)) continue
-      meet(first, second, shape, region)
+    const own = owners[second]
+    let kept = 0
+    for (let i = 0; i < active; i++) {
+      const first = sweep[i]!
+      if (highs[first]! < low - 2 / KEY_GRAIN) continue
+      sweep[kept++] = first
+      if (owners[first] !== own && boxesMeet(first, second)) meet(first, second, shape, region)
     }
+    sweep[kept++] = second
+    active = kept
   }
   return bestScore < start ? { xMm: bestX, yMm: bestY, score: bestScore + base } : undefined
 }

@@ -1,4 +1,13 @@
-import { disc, distanceMm, FORGIVEN_MM, placed, rimOf, roomMm, type Placed } from './geometry.ts'
+import {
+  boxesApart as boxesClear,
+  disc,
+  distanceMm,
+  FORGIVEN_MM,
+  placed,
+  rimOf,
+  roomMm,
+  type Placed,
+} from './geometry.ts'
 import { shelfCorners, shelfRoomMm, wallRoomMm } from './kiln.ts'
 import { beneath, breach, type Standing } from './pieces.ts'
 import type { Footprint, KilnSpace, Load, LoadBreach, LoadLevel, PostKind, ShelfKind } from '../types.ts'
@@ -93,7 +102,7 @@ function headBreaches(kiln: KilnSpace, load: Load, piece: Standing): LoadBreach[
       const isBelow = level.zMm <= piece.fromZMm + FORGIVEN_MM
       if (isBelow || i === piece.level || undersideMm >= piece.toZMm + headspaceMm - FORGIVEN_MM) continue
       const outline: Placed = { hulls: [shelfCorners(kind, shelf)], radiusMm: 0 }
-      if (distanceMm(piece.outline, outline) >= -0.01) continue
+      if (boxesClear(piece.outline, outline) || distanceMm(piece.outline, outline) >= -0.01) continue
       breaches.push(
         breach('too-tall-for-level', { piece: piece.item.key, overMm: piece.toZMm + headspaceMm - undersideMm }),
       )

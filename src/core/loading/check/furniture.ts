@@ -1,5 +1,5 @@
 import { shelvesOf } from './distances.ts'
-import { distanceMm, disc, FORGIVEN_MM, type Placed } from './geometry.ts'
+import { boxesApart, distanceMm, disc, FORGIVEN_MM, type Placed } from './geometry.ts'
 import { shelfCorners, shelfRoomMm, wallRoomMm } from './kiln.ts'
 import { breach } from './pieces.ts'
 import type { KilnSpace, Load, LoadBreach, LoadLevel, PlacedPost } from '../types.ts'
@@ -112,7 +112,7 @@ function overlapBreaches(kiln: KilnSpace, load: Load): LoadBreach[] {
   return slabs.flatMap((a, i) =>
     slabs.slice(i + 1).flatMap((b) => {
       const areBeside = a.fromZMm < b.toZMm - FORGIVEN_MM && b.fromZMm < a.toZMm - FORGIVEN_MM
-      if (!areBeside || distanceMm(a.outline, b.outline) >= -1e-3) return []
+      if (!areBeside || boxesApart(a.outline, b.outline) || distanceMm(a.outline, b.outline) >= -1e-3) return []
       return [breach('shelf-overlap', { level: a.level, other: b.level })]
     }),
   )

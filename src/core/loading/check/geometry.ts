@@ -41,6 +41,14 @@ export function rimOf(outline: Placed, stepMm: number): Point[] {
   return outline.hulls.flatMap((hull) => rimOfHull(hull, outline.radiusMm, stepMm))
 }
 
+/** True when the boxes of two outlines keep them apart already. */
+export function boxesApart(a: Placed, b: Placed): boolean {
+  const [first, second] = [boxOf(a), boxOf(b)]
+  return (
+    first.minX >= second.maxX || second.minX >= first.maxX || first.minY >= second.maxY || second.minY >= first.maxY
+  )
+}
+
 /** The box around the outline. */
 export function boxOf(outline: Placed): { minX: number; minY: number; maxX: number; maxY: number } {
   const xs = outline.hulls.flat().map((p) => p.xMm)

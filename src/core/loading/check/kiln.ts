@@ -35,13 +35,34 @@ export function shelfRoomMm(kind: ShelfKind, shelf: PlacedShelf, p: Point): numb
   return Math.min(wedge, shape.acrossFlatsMm / 2 - farthestAlong(shape.sides, own))
 }
 
-/** Corners of a convex outline on or just outside a shelf's edge: true corners, and round edges by 360 tangents. */
+const cornersKnown = new WeakMap<PlacedShelf, { readonly kind: ShelfKind; readonly corners: Point[] }>()
+
+/** Points on a shelf's edge, counter-clockwise: its corners if it is a rectangle, else where 360 rays meet the edge. */
 export function shelfCorners(kind: ShelfKind, shelf: PlacedShelf): Point[] {
+  const known = cornersKnown.get(shelf)
+  if (known?.kind === kind) return known.corners
+  const corners = kind.shape.kind === 'rectangular' ? rectangleCorners(kind.shape, shelf) : edgeByRays(kind, shelf)
+  cornersKnown.set(shelf, { kind, corners })
+  return corners
+}
+
+function rectangleCorners(shape: { lengthMm: number; widthMm: number }, shelf: PlacedShelf): Point[] {
+  const angle = (2 * Math.PI * shelf.angleIndex) / ANGLE_STEPS
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)]
+  return [-1, 1].flatMap((side) =>
+    [side, -side].map((end) => {
+      const [x, y] = [(-end * shape.lengthMm) / 2, (side * shape.widthMm) / 2]
+      return { xMm: shelf.xMm + x * cos - y * sin, yMm: shelf.yMm + x * sin + y * cos }
+    }),
+  )
+}
+
+function edgeByRays(kind: ShelfKind, shelf: PlacedShelf): Point[] {
   const middle = innerPoint(kind, shelf)
-  return Array.from({ length: 720 }, (_, k) => {
-    const [dx, dy] = [Math.cos((k * Math.PI) / 360), Math.sin((k * Math.PI) / 360)]
+  return Array.from({ length: 360 }, (_, k) => {
+    const [dx, dy] = [Math.cos((k * Math.PI) / 180), Math.sin((k * Math.PI) / 180)]
     let [low, high] = [0, 1e4]
-    for (let halving = 0; halving < 60; halving++) {
+    for (let halving = 0; halving < 45; halving++) {
       const at = (low + high) / 2
       if (shelfRoomMm(kind, shelf, { xMm: middle.xMm + at * dx, yMm: middle.yMm + at * dy }) >= 0) low = at
       else high = at
