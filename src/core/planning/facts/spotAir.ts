@@ -6,6 +6,8 @@ import type { PlanningCase } from '../plan.ts'
 
 /** How far back the log is laid out: runs under way were cut within it. */
 const LOG_DAYS = 45
+/** How far it is laid out beyond the plan; later, the last hour's air stays. */
+const BEYOND_DAYS = 5
 
 /** The same air for a plan and for its check. */
 export function airOfSpots({ studio, input, horizonMin, dayOffsetMin }: PlanningCase): AirOfSpot {
@@ -13,7 +15,7 @@ export function airOfSpots({ studio, input, horizonMin, dayOffsetMin }: Planning
     spots: studio.spots,
     readings: studio.airReadings,
     fromMin: input.nowMin - LOG_DAYS * MIN_PER_DAY,
-    toMin: horizonMin + LOG_DAYS * MIN_PER_DAY,
+    toMin: horizonMin + BEYOND_DAYS * MIN_PER_DAY,
     nowMin: input.nowMin,
     dayOffsetMin,
   })
