@@ -64,7 +64,10 @@ describe('the example studio', () => {
     const again = makePlan(later)
     expect(checkPlan(later, again)).toEqual([])
     const held = (task: Plan['tasks'][number]) =>
-      task.kind === 'step' && task.window !== null && task.startMin > MORNING + 60 && task.startMin < later.holdUntilMin
+      task.kind === 'step' &&
+      task.glazeId === null &&
+      task.startMin > MORNING + 60 &&
+      task.startMin < later.holdUntilMin
     const shown = plan.tasks.filter(held).map(({ id, startMin }) => `${id} ${startMin}`)
     expect(shown.length).toBeGreaterThan(0)
     expect(again.tasks.filter(held).map(({ id, startMin }) => `${id} ${startMin}`)).toEqual(
