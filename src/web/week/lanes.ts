@@ -67,7 +67,7 @@ function designName(runId: string, plan: Plan, designs: Studio['designs']): stri
 }
 
 function runLanes(plan: Plan, { designs }: Studio): Lane[] {
-  const tasksOf = Map.groupBy(plan.tasks, ({ runId }) => runId)
+  const tasksOf = tasksByRun(plan.tasks)
   return plan.runs.map((run) => {
     const fromMin = run.boards[0]?.fromMin
     const toMin = run.boards.at(-1)?.toMin
@@ -83,6 +83,16 @@ function runLanes(plan: Plan, { designs }: Studio): Lane[] {
     const name = designs.find(({ id }) => id === run.designId)?.name ?? run.designId
     return { key: `run ${run.id}`, group: 'Waiting ware', name: `${run.count} ${name}`, bars: [...waits, ...windows] }
   })
+}
+
+function tasksByRun(tasks: readonly RunTask[]): ReadonlyMap<string, readonly RunTask[]> {
+  const byRun = new Map<string, RunTask[]>()
+  for (const task of tasks) {
+    const known = byRun.get(task.runId)
+    if (known) known.push(task)
+    else byRun.set(task.runId, [task])
+  }
+  return byRun
 }
 
 /** A rack's bars say how many of its boards are taken, from one change to the next. */
