@@ -1,8 +1,10 @@
 /** `plan [FILE]`: the weeks of making, to be pinned to the wall. */
+import { cautionsFor } from '#core/clay/cautions.ts'
 import type { KilnTask, Plan, RunTask } from '#core/planning/plan.ts'
 import type { Minute } from '#core/time.ts'
 import { MIN_PER_DAY } from '#core/units.ts'
 import { oddsText } from '#words/amounts.ts'
+import { cautionSource, cautionText } from '#words/cautions.ts'
 import type { Context } from '#words/context.ts'
 import { reasonText } from '#words/reasons.ts'
 import { afterText, kilnTaskText, runName, taskText, whoText, windowText } from '#words/tasks.ts'
@@ -44,6 +46,7 @@ export function planLines({ planningCase, plan }: Planned, context: Context, day
     'ORDERS',
     ...orderLines(plan, studio, context),
     ...leftOutLines(plan, studio, context),
+    ...cautionLines(plan),
   ]
 }
 
@@ -96,6 +99,13 @@ function orderLines(plan: Plan, studio: Studio, context: Context): string[] {
       const safe = promise.lastSafeCutMin === null ? '' : `, cut by ${shortDateText(promise.lastSafeCutMin, context)}`
       return `  ${order.name.slice(0, 26).padEnd(26)} by ${due.padEnd(11)} ${`${promise.onTime} of ${promise.wanted}`.padEnd(9)} ${name.slice(0, 20).padEnd(20)} ${ready}${odds}${late}${safe}`
     })
+}
+
+/** What the firings of this plan call for; followed by whence it comes. */
+function cautionLines({ firings }: Plan): string[] {
+  if (firings.length === 0) return []
+  const codes = (['firing', 'opening'] as const).flatMap((doing) => cautionsFor({ doing }))
+  return ['', 'MIND', ...[...new Set(codes)].map((code) => `  ${cautionText(code)} (${cautionSource(code)})`)]
 }
 
 function leftOutLines(plan: Plan, studio: Studio, context: Context): string[] {

@@ -17,4 +17,3 @@ export const kelvinOf = (tempC: number): number => tempC + ZERO_C_IN_K
 export const celsiusFromFahrenheit = (tempF: number): number => ((tempF - 32) * 5) / 9
 export const fahrenheitFromCelsius = (tempC: number): number => (tempC * 9) / 5 + 32
 export const inchesFromMm = (lengthMm: number): number => lengthMm / MM_PER_INCH
-export const mmFromInches = (lengthInches: number): number => lengthInches * MM_PER_INCH

@@ -16,6 +16,3 @@ export const defaultPermeance: Readonly<Record<CoverKind, Uncertain>> = {
 }
 
 export const coverKinds: readonly CoverKind[] = ['open', 'cloth', 'loose', 'tucked', 'sealed', 'damp cupboard']
-
-/** From the barest to the tightest; the damp cupboard stands last, as it hardly dries at all. */
-export const isTighter = (a: CoverKind, b: CoverKind): boolean => coverKinds.indexOf(a) > coverKinds.indexOf(b)

@@ -22,11 +22,6 @@ export function stepOf(angleIndex: number): number {
   return step < 0 ? step + ANGLE_STEPS : step
 }
 
-/** The nearest step to an angle. */
-export function stepOfRadians(angleRad: number): number {
-  return stepOf(Math.round((angleRad / (2 * Math.PI)) * ANGLE_STEPS))
-}
-
 /** Unit vector `part` of the way round, for shapes whose sides do not divide the table. */
 export function directionOf(part: number): readonly [number, number] {
   const angleRad = part * 2 * Math.PI

@@ -17,7 +17,7 @@ import { book, isFree, type Slot } from './diary.ts'
 import type { Desk } from './desk.ts'
 import { firingSlot, type KilnSlot, loadingSlots } from './kilnSlots.ts'
 import { itemsOf, placedByLot, renamed } from './loadNames.ts'
-import { type Lot, type LotSchedule, mayShare, oddsDry, sharedScheduleOf } from './lots.ts'
+import { type Lot, type LotSchedule, mayShare, sharedScheduleOf } from './lots.ts'
 import { take } from './room.ts'
 
 /** Loadings tried for each kiln and firing. Our choice. */
@@ -248,6 +248,3 @@ function bookFiring(desk: Desk, { kiln, slot }: Candidate, firing: PlannedFiring
   take(desk.kilns.supplies.get(kiln.supplyId)!, 1, slot.startMin, slot.shutOffMin)
   desk.firings.push(firing)
 }
-
-/** Odds that all of it is dry when it is loaded. */
-export const oddsDryAtLoad = ({ lot, firing }: FiredLot): number => oddsDry(lot, firing.loadMin)
