@@ -21,13 +21,13 @@ export function eventRoutes(happenings: Happenings, studioIdNow: () => Promise<s
       const inbox = openInbox()
       // Before the greeting: what a screen loads when it hears that is complete together with what it is told from then on.
       const stopListening = studioId === undefined ? () => {} : happenings.listen(studioId, inbox.put)
-      stream.onAbort(() => {
+      stream.onAbort(inbox.wake)
+      try {
+        await stream.writeSSE({ event: 'hello', data: '{}', retry: 2_000 })
+        if (studioId !== undefined) await tellAll(stream, inbox)
+      } finally {
         stopListening()
-        inbox.wake()
-      })
-      await stream.writeSSE({ event: 'hello', data: '{}', retry: 2_000 })
-      if (studioId !== undefined) await tellAll(stream, inbox)
-      stopListening()
+      }
     }),
   )
 }

@@ -18,7 +18,7 @@ export function BeforeLeaving({ view }: { readonly view: BenchView }) {
         <p className="quiet">Everything waits as it should.</p>
       ) : (
         <ul>
-          {rows.map(({ runId, what, name, now, cover, then }) => {
+          {rows.map(({ runId, what, name, now, cover, next }) => {
             const taskId = `leaving:${runId}`
             const run = view.plan.runs.find(({ id }) => id === runId)!
             const design = view.studio.designs.find(({ id }) => id === run.designId)!
@@ -28,14 +28,14 @@ export function BeforeLeaving({ view }: { readonly view: BenchView }) {
                 <span>
                   <strong>{what}</strong>
                   <span className="quiet small block">
-                    now {now}, then {then}
+                    now {now}, then {next}
                   </span>
                 </span>
                 <button
                   type="button"
                   className="button"
                   disabled={isDone}
-                  aria-label={`${name}: now ${then}`}
+                  aria-label={`${name}: now ${next}`}
                   onClick={() =>
                     log({ ...coveredDeed({ run, design }, cover), task: { planId: view.plan.id, id: taskId } })
                   }

@@ -1,4 +1,4 @@
-import { Link } from '../app/Link.tsx'
+import { Link } from '#web/app/Link.tsx'
 import { newId } from '../data/device.ts'
 import { useLog } from '../data/useLog.ts'
 import { Card } from './Card.tsx'

@@ -11,7 +11,7 @@ export type Leaving = {
   readonly what: string
   readonly now: string
   readonly cover: CoverKind
-  readonly then: string
+  readonly next: string
 }
 
 /** Ware that stands otherwise than the plan has it at the end of today, unless somebody is still to work on it. */
@@ -33,7 +33,7 @@ export function beforeLeaving({ plan, state, studio, context }: BenchView): Leav
         what: countText(run.count, name),
         now: coverTexts[standing.cover],
         cover: wanted.cover,
-        then: coverTexts[wanted.cover],
+        next: coverTexts[wanted.cover],
       },
     ]
   })

@@ -23,4 +23,4 @@ export function createSignal<Value>(first: Value): Signal<Value> {
   }
 }
 
-export const useSignal = <Value,>({ listen, get }: Signal<Value>): Value => useSyncExternalStore(listen, get)
+export const useSignal = <Value>({ listen, get }: Signal<Value>): Value => useSyncExternalStore(listen, get)

@@ -9,7 +9,8 @@ export const useKeepOrder = () =>
 
 export const useRemoveOrder = () => useKeep((id: string) => client.orders[':id'].$delete({ param: { id } }))
 
-export const useKeepPin = () => useKeep((pin: PinRecord) => client.pins[':id'].$put({ param: { id: pin.id }, json: pin as never }))
+export const useKeepPin = () =>
+  useKeep((pin: PinRecord) => client.pins[':id'].$put({ param: { id: pin.id }, json: pin as never }))
 
 export const useRemovePin = () => useKeep((id: string) => client.pins[':id'].$delete({ param: { id } }))
 

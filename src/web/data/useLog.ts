@@ -1,6 +1,6 @@
 /** Writes to the logbook: on screen at once, to the server as soon as it can be reached. */
 import type { EntryRecord } from '#contract/entry.ts'
-import { toast } from '../app/toasts.ts'
+import { toast } from '#web/app/toasts.ts'
 import { deviceId, newId, nextDeviceSeq } from './device.ts'
 import { markTakenBack, putTap, type Tap } from './outbox.ts'
 
