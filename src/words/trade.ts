@@ -1,7 +1,6 @@
 /** The trade's words for what the core keeps as short codes. */
-import type { BoardKind, CoverKind, Firmness } from '#core/drying/types.ts'
+import type { CoverKind, Firmness } from '#core/drying/types.ts'
 import type { LossCause } from '#core/logbook/entry.ts'
-import type { RunStage } from '#core/logbook/state.ts'
 import type { CostName } from '#core/planning/plan.ts'
 import type { HandWork } from '#core/studio/studio.ts'
 
@@ -25,13 +24,6 @@ export const coverDeeds: Readonly<Record<CoverKind, string>> = {
   'damp cupboard': 'put it into the damp cupboard',
 }
 
-export const boardTexts: Readonly<Record<BoardKind, string>> = {
-  sealed: 'on a sealed board',
-  rack: 'on an open rack',
-  absorbent: 'on plasterboard',
-  standing: 'standing free',
-}
-
 export const firmnessTexts: Readonly<Record<Firmness, string>> = {
   soft: 'soft',
   'leather hard': 'leather hard',
@@ -47,19 +39,6 @@ export const workTexts: Readonly<Record<HandWork, string>> = {
   glaze: 'glazing',
   kiln: 'kiln work',
   finish: 'finishing',
-}
-
-export const stageTexts: Readonly<Record<RunStage, string>> = {
-  begun: 'begun, not cut yet',
-  clay: 'in the making',
-  drying: 'drying',
-  'in bisque': 'in the bisque firing',
-  bisque: 'bisque, waiting for glaze',
-  glazed: 'glazed, waiting for its firing',
-  'in glaze': 'in the glaze firing',
-  fired: 'fired, to be finished',
-  refire: 'to be fired again',
-  gone: 'gone',
 }
 
 export const lossTexts: Readonly<Record<LossCause, string>> = {

@@ -1,6 +1,7 @@
 import { link, planning } from '../data/events.ts'
 import { taps } from '../data/outbox.ts'
 import { useSignal } from '../data/signal.ts'
+import { setUnits, units } from '../data/useWords.ts'
 import { Link } from './Link.tsx'
 import { rooms } from './rooms.ts'
 import { setTheme, theme, themes } from './theme.ts'
@@ -26,6 +27,7 @@ export function Header({ hasStudio, studioName, address }: Props) {
         )}
         <div className="asides">
           <PlanningNote />
+          <UnitSwitch />
           <ThemeSwitch />
         </div>
       </header>
@@ -71,6 +73,18 @@ function ThemeSwitch() {
             {themeNames[name]}
           </option>
         ))}
+      </select>
+    </label>
+  )
+}
+
+function UnitSwitch() {
+  return (
+    <label className="theme">
+      <span className="visually-hidden">Units</span>
+      <select value={useSignal(units)} onChange={(event) => setUnits(event.target.value === 'us' ? 'us' : 'metric')}>
+        <option value="metric">mm, °C</option>
+        <option value="us">inches, °F</option>
       </select>
     </label>
   )

@@ -7,8 +7,6 @@ import { keys } from './queries.ts'
 export const useKeepOrder = () =>
   useKeep((order: OrderRecord) => client.orders[':id'].$put({ param: { id: order.id }, json: order as never }))
 
-export const useRemoveOrder = () => useKeep((id: string) => client.orders[':id'].$delete({ param: { id } }))
-
 export const useKeepPin = () =>
   useKeep((pin: PinRecord) => client.pins[':id'].$put({ param: { id: pin.id }, json: pin as never }))
 
