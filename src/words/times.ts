@@ -25,6 +25,10 @@ export const clockText = (minute: Minute, where: Where): string =>
 export const dateText = (minute: Minute, where: Where): string =>
   formatter(where, { weekday: 'long', day: 'numeric', month: 'long' }).format(at(minute))
 
+/** A day of the calendar, YYYY-MM-DD, in the same words: no hour and no zone belong to it. */
+export const calendarDayText = (day: string, { locale }: Pick<Context, 'locale'>): string =>
+  dateText(Date.parse(day) / 60_000, { zone: 'UTC', locale })
+
 /** "Tue 1 Dec", for tables. */
 export const shortDateText = (minute: Minute, where: Where): string =>
   formatter(where, { weekday: 'short', day: 'numeric', month: 'short' }).format(at(minute))

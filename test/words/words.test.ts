@@ -5,7 +5,7 @@ import { cautionText } from '#words/cautions.ts'
 import { firingReasonText } from '#words/firings.ts'
 import { loadBreachText } from '#words/loading.ts'
 import { reasonText } from '#words/reasons.ts'
-import { durationText, momentText, spanText } from '#words/times.ts'
+import { calendarDayText, durationText, momentText, spanText } from '#words/times.ts'
 
 const minute = (iso: string): number => Date.parse(iso) / 60_000
 /** A Wednesday, 8:00 in London. */
@@ -14,6 +14,10 @@ const london = { zone: 'Europe/London', locale: 'en-GB', units: 'metric', nowMin
 const newYork = { zone: 'America/New_York', locale: 'en-US', units: 'us', nowMin } as const
 
 describe('times', () => {
+  test('a day of the calendar stays that day, wherever the reader is', () => {
+    expect(calendarDayText('2026-12-01', { locale: 'en-GB' })).toMatch(/^Tuesday,? 1 December$/)
+  })
+
   test.each([
     ['2026-11-25T16:40:00Z', 'today 16:40'],
     ['2026-11-26T16:40:00Z', 'tomorrow 16:40'],

@@ -1,9 +1,10 @@
 import { firingTimes } from '#core/firing/times.ts'
+import { MIN_PER_HOUR } from '#core/units.ts'
 import { fullLoadOf } from '#core/planning/facts/pieces.ts'
 import type { Plan, PlannedFiring } from '#core/planning/plan.ts'
 import type { LogState } from '#core/logbook/state.ts'
 import type { Context } from '#words/context.ts'
-import { capital, momentText } from '#words/times.ts'
+import { capital, durationText, momentText } from '#words/times.ts'
 import { newId } from '../data/device.ts'
 import type { Studio } from '../data/queries.ts'
 import { type Happened, useLog } from '../data/useLog.ts'
@@ -53,7 +54,7 @@ export function FiringCard({ firing, plan, studio, state, context }: Props) {
         {Math.round(firing.fill * 100)} % of the shelves taken; {Math.round(firing.energyKwh)} kWh,{' '}
         {new Intl.NumberFormat(context.locale, { maximumFractionDigits: 2 }).format(cost)} at{' '}
         {studio.studio.rules.pricePerKwh} per kWh
-        {firing.candleHours > 0 && `; candled for ${firing.candleHours} h first`}.
+        {firing.candleHours > 0 && `; candled for ${durationText(firing.candleHours * MIN_PER_HOUR)} first`}.
       </p>
       <NextDeed firing={firing} plan={plan} known={known} />
       <ul>

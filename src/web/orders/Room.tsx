@@ -1,4 +1,4 @@
-import { capital } from '#words/times.ts'
+import { calendarDayText, capital } from '#words/times.ts'
 import { usePlan, useStudio } from '../data/queries.ts'
 import { useWords } from '../data/useWords.ts'
 import { linesSaid } from './lines.ts'
@@ -23,7 +23,7 @@ export function Room() {
             <h2>{order.name}</h2>
             <p className="quiet">
               {order.kind === 'stock' ? 'Stock to keep' : order.kind === 'market' ? 'Market day' : 'Due'}{' '}
-              {order.dueDate}
+              {calendarDayText(order.dueDate, context)}
             </p>
             {made &&
               linesSaid(order, made, studio, context).map(({ id, what, standing, sentences }) => (
