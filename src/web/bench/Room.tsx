@@ -3,6 +3,7 @@ import { taps } from '../data/outbox.ts'
 import { useLogState, usePlan, useStudio } from '../data/queries.ts'
 import { useSignal } from '../data/signal.ts'
 import { useWords } from '../data/useWords.ts'
+import { countText } from '#words/amounts.ts'
 import { capital, dateText } from '#words/times.ts'
 import { Link } from '#web/app/Link.tsx'
 import { Attention } from './Attention.tsx'
@@ -34,7 +35,11 @@ export function Room() {
         <p className="quiet">{dateText(context.nowMin, context)}</p>
       </div>
       <div className="bench-days">
-        {days.length === 0 ? <NothingToDo /> : days.map((day) => <Day key={day.key} day={day} view={view} />)}
+        {days.length === 0 ? (
+          <NothingToDo />
+        ) : (
+          days.map((day, place) => <Day key={day.key} day={day} view={view} isFirst={place === 0} />)
+        )}
       </div>
       <aside className="bench-side" aria-label="Besides">
         <BeforeLeaving view={view} />
@@ -47,20 +52,24 @@ export function Room() {
   )
 }
 
-function Day({ day, view }: { readonly day: BenchDay; readonly view: BenchView }) {
-  return (
-    <section aria-label={capital(day.name)}>
-      <h2 className="bench-day">{capital(day.name)}</h2>
-      <ul className="cards">
-        {day.rows.map((row) => (
-          <li key={row.key}>
-            {row.kind === 'hand' ? <HandCard row={row} view={view} /> : <KilnCard row={row} view={view} />}
-          </li>
-        ))}
-      </ul>
-    </section>
-  )
-}
+type DayProps = { readonly day: BenchDay; readonly view: BenchView; readonly isFirst: boolean }
+
+/** The next day with work lies open; the later ones are folded until they are asked for. */
+const Day = ({ day, view, isFirst }: DayProps) => (
+  <details open={isFirst}>
+    <summary className="bench-day">
+      <h2>{capital(day.name)}</h2>
+      <span className="quiet">{countText(day.rows.length, 'task')}</span>
+    </summary>
+    <ul className="cards">
+      {day.rows.map((row) => (
+        <li key={row.key}>
+          {row.kind === 'hand' ? <HandCard row={row} view={view} /> : <KilnCard row={row} view={view} />}
+        </li>
+      ))}
+    </ul>
+  </details>
+)
 
 const FirstPlan = () => (
   <section className="empty" role="status">
