@@ -105,8 +105,12 @@ function orderLines(plan: Plan, studio: Studio, context: Context): string[] {
 function cautionLines({ firings }: Plan): string[] {
   if (firings.length === 0) return []
   const codes = (['firing', 'opening'] as const).flatMap((doing) => cautionsFor({ doing }))
-  return ['', 'MIND', ...[...new Set(codes)].map((code) => `  ${cautionText(code)} (${cautionSource(code)})`)]
+  return ['', 'MIND', ...[...new Set(codes)].flatMap((code) => folded(`${cautionText(code)} (${cautionSource(code)})`))]
 }
+
+/** A sentence in lines of at most a hundred characters, the later ones set in. */
+const folded = (sentence: string): string[] =>
+  Array.from(sentence.matchAll(/(.{1,96})(?:\s|$)/gu), ([, line], place) => `${place === 0 ? '  ' : '    '}${line}`)
 
 function leftOutLines(plan: Plan, studio: Studio, context: Context): string[] {
   if (plan.leftOut.length === 0) return []
