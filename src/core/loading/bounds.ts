@@ -128,7 +128,7 @@ const massOf = (items: readonly LoadItem[]): number => items.reduce((sum, item) 
 function stackRefutation(room: Room, items: readonly LoadItem[], kind: LoadKind): Refutation | undefined {
   const counted = items.filter((item) => !mayVanish(room, item))
   const share = (item: LoadItem): number =>
-    (leastHeight(item, kind) + (item.lidOf === undefined ? room.spacingMm : 0)) / room.sharedMm
+    (leastHeight(item, kind) + (item.lidOf === undefined ? room.spacingMm : 0)) / room.sharedMm - ROUNDING
   return wideRefutation(room, counted, kind, share) ?? volumeRefutation(room, counted, kind, share)
 }
 
@@ -186,6 +186,9 @@ function smallestExceeding(
   }
   return subset
 }
+
+/** Taken off every share, so that a stack that fits exactly is not refuted by the last digit of a division. */
+const ROUNDING = 1e-9
 
 /** Functions f with: shares that sum to at most 1 have values that sum to at most 1. */
 const dualFeasible: readonly ((share: number) => number)[] = [
