@@ -1,5 +1,5 @@
 import { link, planning } from '../data/events.ts'
-import { taps } from '../data/outbox.ts'
+import { forget, taps } from '../data/outbox.ts'
 import { useSignal } from '../data/signal.ts'
 import { setUnits, units } from '../data/useWords.ts'
 import { Link } from './Link.tsx'
@@ -105,7 +105,10 @@ function Banner() {
       )}
       {refused && (
         <p className="banner">
-          <strong>Not taken:</strong> {refused.said}. {refused.why}
+          <strong>Not taken:</strong> {refused.said}. {refused.why}{' '}
+          <button type="button" className="button" onClick={() => forget(refused)}>
+            I have read it
+          </button>
         </p>
       )}
     </div>

@@ -1,6 +1,7 @@
 /** Sets down and removes what the potter keeps one by one: orders, pins. */
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import type { OrderRecord, PinRecord } from '#contract/order.ts'
+import { toast } from '#web/app/toasts.ts'
 import { answerOf, client } from './client.ts'
 import { keys } from './queries.ts'
 
@@ -16,6 +17,7 @@ function useKeep<Sent>(call: (sent: Sent) => Promise<{ readonly ok: boolean; jso
   const queries = useQueryClient()
   return useMutation({
     mutationFn: (sent: Sent) => answerOf(call(sent)),
+    onError: ({ message }) => toast({ said: `It could not be kept: ${message}` }),
     onSuccess: () => queries.invalidateQueries({ queryKey: keys.studio }),
   })
 }
