@@ -5,15 +5,14 @@ import { feltVerdicts } from '#core/logbook/entry.ts'
 import { capital } from '#words/times.ts'
 import { coverTexts } from '#words/trade.ts'
 import { newId } from '../data/device.ts'
-import type { Deed } from '../data/useLog.ts'
-import { coveredDeed, doneDeed, feltDeed, lostDeed, secondDeed } from './deeds.ts'
+import { coveredDeed, doneDeed, feltDeed, lostDeed, type Said, secondDeed } from './deeds.ts'
 import { Stepper } from './Stepper.tsx'
 import type { BenchView, HandRow } from './rows.ts'
 
 type Props = {
   readonly row: HandRow
   readonly view: BenchView
-  readonly tell: (said: Pick<Deed, 'happened' | 'said'>, finishes?: boolean) => void
+  readonly tell: (said: Said, finishes: boolean) => void
 }
 
 /** All that may be said of a row besides "done". */
@@ -67,7 +66,9 @@ function SomeDone({ row, view, tell }: Props) {
   const [rest, setRest] = useState<CoverKind>('sealed')
   const left = all - count
   const hasRest = left > 0 && row.isClay
+  const deed = doneDeed(row, { count, rest: hasRest ? rest : null }, newId)
   const covers = coverKinds.filter((cover) => view.studio.studio.covers.includes(cover))
+  if (!deed) return null
   return (
     <fieldset>
       <legend>Some of them done</legend>
@@ -85,11 +86,7 @@ function SomeDone({ row, view, tell }: Props) {
             </select>
           </label>
         )}
-        <button
-          type="button"
-          className="button main"
-          onClick={() => tell(doneDeed(row, count, hasRest ? rest : null, newId))}
-        >
+        <button type="button" className="button main" onClick={() => tell(deed, true)}>
           Did {count}
           {hasRest ? `, ${left} ${coverTexts[rest]}` : ''}
         </button>

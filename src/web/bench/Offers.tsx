@@ -40,9 +40,16 @@ function OfferRow({ offer, view, keep }: RowProps) {
   const take = () => {
     if (!runId || !stepId) return
     const id = newId('pin')
-    pin.mutate({ id, runId, stepId, startsAt: new Date(toMin * 60_000).toISOString(), makerId })
-    toast({ said: `${name} moves to ${momentText(toMin, view.context)}`, undo: () => free.mutate(id) })
-    keep()
+    const said = `${name} moves to ${momentText(toMin, view.context)}`
+    pin.mutate(
+      { id, runId, stepId, startsAt: new Date(toMin * 60_000).toISOString(), makerId },
+      {
+        onSuccess: () => {
+          toast({ said, undo: () => free.mutate(id) })
+          keep()
+        },
+      },
+    )
   }
   return (
     <li className="side-row offer">

@@ -1,5 +1,7 @@
 /** "This morning" as a moment and how far it may be off. */
 import type { Minute } from '#core/time.ts'
+import { MIN_PER_HOUR } from '#core/units.ts'
+import { dayStart } from '../data/days.ts'
 
 export const roughTimes = ['just now', 'this morning', 'around noon', 'this afternoon', 'this evening'] as const
 export type RoughTime = (typeof roughTimes)[number]
@@ -13,24 +15,22 @@ const middles: Readonly<Record<Exclude<RoughTime, 'just now'>, { readonly hour: 
     'this evening': { hour: 19.5, roughMin: 120 },
   }
 
-/**
- * Never later than now: nothing has happened in the future.
- * @param dayStartMin midnight in the studio
- */
-export function roughMoment(time: RoughTime, dayStartMin: Minute, nowMin: Minute): { atMin: Minute; roughMin: number } {
-  if (time === 'just now') return { atMin: nowMin, roughMin: 0 }
-  const { hour, roughMin } = middles[time]
-  return { atMin: Math.min(nowMin, dayStartMin + hour * 60), roughMin }
+/** Those that have begun: nothing has happened in the future. */
+export function roughTimesSoFar(nowMin: Minute, zone: string): RoughTime[] {
+  const start = dayStart(nowMin, zone)
+  return roughTimes.filter((time) => {
+    if (time === 'just now') return true
+    const { hour, roughMin } = middles[time]
+    return start + hour * MIN_PER_HOUR - roughMin < nowMin
+  })
 }
 
-/** The minutes since midnight on the wall of the studio, taken off. */
-export function dayStart(nowMin: Minute, zone: string): Minute {
-  const parts = new Intl.DateTimeFormat('en-GB', {
-    timeZone: zone,
-    hour: 'numeric',
-    minute: 'numeric',
-    hourCycle: 'h23',
-  }).formatToParts(nowMin * 60_000)
-  const of = (type: string) => Number(parts.find((part) => part.type === type)?.value ?? 0)
-  return nowMin - of('hour') * 60 - of('minute')
+/**
+ * Never later than now. On a day on which the clock is changed the hour may be one off, which lies within the roughness.
+ * @returns a moment, and how many minutes it may be off either way
+ */
+export function roughMoment(time: RoughTime, nowMin: Minute, zone: string): { atMin: Minute; roughMin: number } {
+  if (time === 'just now') return { atMin: nowMin, roughMin: 0 }
+  const { hour, roughMin } = middles[time]
+  return { atMin: Math.min(nowMin, dayStart(nowMin, zone) + hour * MIN_PER_HOUR), roughMin }
 }

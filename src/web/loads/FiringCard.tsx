@@ -6,6 +6,7 @@ import type { LogState } from '#core/logbook/state.ts'
 import type { Context } from '#words/context.ts'
 import { capital, durationText, momentText } from '#words/times.ts'
 import { newId } from '../data/device.ts'
+import { firingStep } from '../data/firingSteps.ts'
 import type { Studio } from '../data/queries.ts'
 import { type Happened, useLog } from '../data/useLog.ts'
 import { CurveDrawing } from './CurveDrawing.tsx'
@@ -105,13 +106,8 @@ function NextDeed({ firing, plan, known }: DeedProps) {
 }
 
 function nextOf(firing: PlannedFiring, known: DeedProps['known']): { name: string; happened: Happened } | undefined {
-  const { kilnId, kind: firingKind, scheduleId, members, candleHours } = firing
-  if (!known) {
-    const body = { firingId: newId('firing'), kilnId, firingKind, scheduleId, members: [...members] }
-    return { name: 'Loaded', happened: { kind: 'loaded', body } as Happened }
-  }
-  const firingId = known.id
-  if (known.firedMin === null) return { name: 'Started', happened: { kind: 'fired', body: { firingId, candleHours } } }
-  if (known.openedMin === null) return { name: 'Opened', happened: { kind: 'opened', body: { firingId } } }
+  if (!known) return { name: 'Loaded', happened: firingStep('load', firing, newId('firing')) }
+  if (known.firedMin === null) return { name: 'Started', happened: firingStep('start', firing, known.id) }
+  if (known.openedMin === null) return { name: 'Opened', happened: firingStep('open', firing, known.id) }
   return undefined
 }

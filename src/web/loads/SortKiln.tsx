@@ -18,6 +18,7 @@ export function SortKiln({ firing, studio }: Props) {
     firing.members.map(({ count }) => ({ ...allGood(count), cause: 'cracked' })),
   )
   const [asked, setAsked] = useState(false)
+  const [isKept, setKept] = useState(false)
   const faults = rows.map((row, i) => sortingFault(row, firing.members[i]?.count ?? 0))
   const change = (at: number, part: Partial<Typed>) =>
     setRows(rows.map((row, i) => (i === at ? { ...row, ...part } : row)))
@@ -26,6 +27,7 @@ export function SortKiln({ firing, studio }: Props) {
     setAsked(true)
     if (faults.some(Boolean)) return
     const sorted = firing.members.map((member, i) => sortedMember(member, rows[i]!))
+    setKept(true)
     log({ happened: [{ kind: 'unloaded', body: { firingId: firing.id, sorted } }], said: 'The kiln is sorted' })
   }
   return (
@@ -75,7 +77,7 @@ export function SortKiln({ firing, studio }: Props) {
           </fieldset>
         )
       })}
-      <button type="submit" className="button main">
+      <button type="submit" className="button main" disabled={isKept}>
         Keep the sorting
       </button>
     </form>

@@ -72,10 +72,13 @@ function moved({ xMm, yMm }: Corner, byXMm: number, byYMm: number, angleIndex: n
 const pathOf = (corners: readonly Corner[]): string =>
   `M${corners.map(({ xMm, yMm }) => `${xMm.toFixed(1)} ${(-yMm).toFixed(1)}`).join('L')}Z`
 
-/** The sides of the chamber's box, mm. */
+/** The sides of a box that holds the chamber however it is turned, mm. */
 export function chamberSize(shape: ChamberShape): { readonly lengthMm: number; readonly widthMm: number } {
   if (shape.kind === 'round') return { lengthMm: shape.diameterMm, widthMm: shape.diameterMm }
-  if (shape.kind === 'many-sided') return { lengthMm: shape.acrossFlatsMm * 1.1, widthMm: shape.acrossFlatsMm * 1.1 }
+  if (shape.kind === 'many-sided') {
+    const acrossCornersMm = shape.acrossFlatsMm / Math.cos(Math.PI / shape.sides)
+    return { lengthMm: acrossCornersMm, widthMm: acrossCornersMm }
+  }
   return shape
 }
 

@@ -84,11 +84,6 @@ export function NewOrder({ studio }: { readonly studio: Studio }) {
           />
         )}
       </Field>
-      {keep.isError && (
-        <p className="fault" role="alert">
-          It could not be kept: {keep.error.message}
-        </p>
-      )}
       <button type="submit" className="button main" disabled={keep.isPending}>
         Enter the order
       </button>

@@ -1,7 +1,8 @@
 import { useState } from 'react'
 import { MIN_PER_DAY } from '#core/units.ts'
-import { dayKey, shortDateText } from '#words/times.ts'
+import { shortDateText } from '#words/times.ts'
 import { Offers } from '../bench/Offers.tsx'
+import { dayStarts } from '../data/days.ts'
 import { taps } from '../data/outbox.ts'
 import { useLogState, usePlan, useStudio } from '../data/queries.ts'
 import { useSignal } from '../data/signal.ts'
@@ -25,7 +26,7 @@ export function Room() {
   const [shown, setShown] = useState(shownAtOnce)
   if (plan === null) return <p role="status">The first plan is being made. The week will appear here by itself.</p>
   if (!plan || !studio || !state) return <p className="waiting">Opening…</p>
-  const days = daysFrom(context.nowMin + weekIndex * 7 * MIN_PER_DAY, context.zone).map((startMin) => ({
+  const days = dayStarts(context.nowMin + weekIndex * 7 * MIN_PER_DAY, 7, context.zone).map((startMin) => ({
     startMin,
     name: shortDateText(startMin, context),
   }))
@@ -69,12 +70,4 @@ export function Room() {
       )}
     </div>
   )
-}
-
-/** Seven midnights by the studio's clock, the first at or before the minute; the search steps over changes of the clock. */
-function daysFrom(minute: number, zone: string): number[] {
-  let midnight = Math.floor(minute / 15) * 15
-  const key = dayKey(midnight, { zone })
-  while (dayKey(midnight - 15, { zone }) === key) midnight -= 15
-  return Array.from({ length: 7 }, (_, i) => midnight + i * MIN_PER_DAY)
 }

@@ -50,13 +50,17 @@ function TaskRow({ task, view }: { readonly task: RunTask; readonly view: View }
   const keep = () => {
     const id = newId('pin')
     const { runId, stepId, makerId } = task
-    pin.mutate({ id, runId, stepId, startsAt: isoOf(task.startMin), makerId })
-    toast({ said: `${text} stays at ${momentText(task.startMin, context)}`, undo: () => free.mutate(id) })
+    const said = `${text} stays at ${momentText(task.startMin, context)}`
+    pin.mutate(
+      { id, runId, stepId, startsAt: isoOf(task.startMin), makerId },
+      { onSuccess: () => toast({ said, undo: () => free.mutate(id) }) },
+    )
   }
   const letGo = () => {
     if (!kept) return
-    free.mutate(kept.id)
-    toast({ said: `${text} may move again`, undo: () => pin.mutate(kept) })
+    free.mutate(kept.id, {
+      onSuccess: () => toast({ said: `${text} may move again`, undo: () => pin.mutate(kept) }),
+    })
   }
   return (
     <li className="week-task">
