@@ -1,4 +1,5 @@
-import { type ReactNode, useId, useState } from 'react'
+import { useState } from 'react'
+import { Field } from '#web/app/Field.tsx'
 import { toast } from '#web/app/toasts.ts'
 import { newId } from '../data/device.ts'
 import type { Studio } from '../data/queries.ts'
@@ -88,39 +89,5 @@ export function NewOrder({ studio }: { readonly studio: Studio }) {
         Enter the order
       </button>
     </form>
-  )
-}
-
-type FieldProps = {
-  readonly id: string
-  readonly 'aria-invalid': boolean
-  readonly 'aria-describedby': string | undefined
-}
-
-function Field({
-  label,
-  fault,
-  children,
-}: {
-  readonly label: string
-  readonly fault?: string | undefined
-  readonly children: (props: FieldProps) => ReactNode
-}) {
-  const id = useId()
-  const faultId = `${id}-fault`
-  return (
-    <div className="field">
-      <label htmlFor={id}>{label}</label>
-      {children({
-        id,
-        'aria-invalid': fault !== undefined,
-        'aria-describedby': fault === undefined ? undefined : faultId,
-      })}
-      {fault !== undefined && (
-        <p className="fault" id={faultId}>
-          {fault}
-        </p>
-      )}
-    </div>
   )
 }
