@@ -1,10 +1,12 @@
 import { createRoute, OpenAPIHono, z } from '@hono/zod-openapi'
 import { onlyStudio } from '#app/records/onlyStudio.ts'
+import { beginStudio } from '#app/studio/beginStudio.ts'
 import { readStudioFile } from '#app/studio/readStudioFile.ts'
 import { exportStudio } from '#app/transfer/exportStudio.ts'
 import { importStudio } from '#app/transfer/importStudio.ts'
+import { type Beginning, beginning } from '#contract/beginning.ts'
 import type { StudioFile } from '#contract/studioFields.ts'
-import { answers, made } from './answers.ts'
+import { answers, jsonBody, made } from './answers.ts'
 import { importBody } from './bodyLimits.ts'
 import type { ApiEnv } from './env.ts'
 import { announce, type Desk, nowAt } from './parts.ts'
@@ -31,7 +33,15 @@ const postExample = createRoute({
   responses: answers(200, 'The example is in', outcome),
 })
 
-/** The whole studio as one file, out and in; and the example, which comes in the same way. */
+const answersGiven: z.ZodType<Beginning> = beginning
+const postBegin = createRoute({
+  method: 'post',
+  path: '/begin',
+  request: jsonBody(answersGiven),
+  responses: answers(200, 'A studio of one’s own is in', outcome),
+})
+
+/** The whole studio as one file, out and in; and the example and a first studio of one's own, which come in the same way. */
 export function transferRoutes(desk: Desk) {
   async function takeIn(studio: StudioFile, mayReplace: boolean): Promise<{ studioId: string }> {
     await importStudio(desk.db, studio, mayReplace)
@@ -51,5 +61,6 @@ export function transferRoutes(desk: Desk) {
       if (mayReplace) await desk.backUp?.()
       return c.json(await takeIn(studio, mayReplace), 200)
     })
+    .openapi(postBegin, async (c) => c.json(await takeIn(beginStudio(c.req.valid('json'), nowAt(desk)), false), 200))
     .openapi(postExample, async (c) => c.json(await takeIn(desk.exampleNow(), false), 200))
 }

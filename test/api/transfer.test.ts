@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { aStudioFile } from '../support/recordBuilders.ts'
 import { anApi } from '../support/anApi.ts'
+import { firstAnswers } from '../support/firstAnswers.ts'
 import { onBothDatabases, withDb } from '../support/databases.ts'
 
 onBothDatabases('a studio out and in again is the same, byte for byte', async (db) => {
@@ -18,6 +19,16 @@ onBothDatabases('the example goes into an empty database, and only there', async
   const again = await send('POST', '/api/example')
   expect(again.status).toBe(409)
   expect(((await again.json()) as { detail: string }).detail).toContain('There is a studio here already')
+})
+
+onBothDatabases('a first studio of one’s own goes into an empty database, and only there', async (db) => {
+  const { send, asked } = anApi(db)
+  const wrong = await send('POST', '/api/begin', { ...firstAnswers, makingDays: [] })
+  expect(wrong.status).toBe(422)
+  expect(await (await send('POST', '/api/begin', firstAnswers)).json()).toEqual({ studioId: 'studio' })
+  expect(asked).toEqual(['studio'])
+  expect(await (await send('GET', '/api/studio')).json()).toMatchObject({ name: 'Back room', zone: 'Europe/London' })
+  expect((await send('POST', '/api/begin', firstAnswers)).status).toBe(409)
 })
 
 test('a studio takes the place of another only when that is said, and after a backup', () =>
