@@ -21,7 +21,7 @@ export function checkSchedule(problem: Problem, plan: Plan, dropped: ReadonlySet
     ...problem.resources
       .filter(({ assumptionId }) => inForce(assumptionId))
       .flatMap((resource) => resourceBreaches(problem, resource, placed)),
-    ...(problem.kilns ?? []).flatMap((kiln) => kilnBreaches(kiln, placed)),
+    ...(problem.kilns ?? []).flatMap((kiln) => kilnBreaches(problem, kiln, placed)),
     ...seatBreaches(problem.kilns ?? [], placed),
   ]
 }
@@ -120,7 +120,7 @@ function resourceBreaches({ tasks }: Problem, resource: Problem['resources'][num
   })
 }
 
-function kilnBreaches(kiln: Kiln, placed: PlacedById): Breach[] {
+function kilnBreaches({ tasks }: Problem, kiln: Kiln, placed: PlacedById): Breach[] {
   const breaches: Breach[] = []
   const firings = kiln.slotIds.map((id) => placed.get(id))
   firings.forEach((firing, at) => {
@@ -131,11 +131,17 @@ function kilnBreaches(kiln: Kiln, placed: PlacedById): Breach[] {
     const setup = kiln.setups?.find((one) => one.fromFamilyId === fromFamily && one.toFamilyId === firing.modeId)
     if (before && firing.startMin < before.endMin + (setup?.minutes ?? 0))
       breaches.push(breach('slots', `${firing.taskId} is too early`))
+    const beginMin = firing.startMin - (setup?.minutes ?? 0)
+    if (kiln.hours && !kiln.hours.some(({ startMin, endMin }) => startMin <= beginMin && firing.endMin <= endMin))
+      breaches.push(breach('hours', `${firing.taskId} from ${beginMin} to ${firing.endMin}`))
     const inside = kiln.members.filter(({ taskId }) => placed.get(taskId)?.slotId === firing.taskId)
     for (const { taskId, familyIds } of inside) {
       if (!familyIds.includes(firing.modeId)) breaches.push(breach('family', `${taskId} in ${firing.taskId}`))
       if (placed.get(taskId)!.startMin !== firing.startMin)
         breaches.push(breach('firing', `${taskId} does not start with it`))
+      const { modes } = tasks.find(({ id }) => id === taskId)!
+      if (modes.length > 1 && placed.get(taskId)!.modeId !== firing.modeId)
+        breaches.push(breach('family', `${taskId} is not done as ${firing.taskId} is`))
     }
     kiln.room.forEach((room, dimension) => {
       const used = inside.reduce((sum, { size }) => sum + (size[dimension] ?? 0), 0)

@@ -1,3 +1,4 @@
+import { compileSetups } from './compileSetups.ts'
 import type { Indexed, IndexedKiln } from './indexed.ts'
 import { addArc, addClause, isTrue, newVariable, not, type LinearTerm, type Literal } from './lcg/model.ts'
 import type { Compiled, Scope, Seat, Truth } from './scope.ts'
@@ -11,7 +12,8 @@ export function compileKilns(indexed: Indexed, compiled: Compiled, scope: Scope)
   const seats = indexed.kilns.flatMap((kiln, index) => seatsOf(kiln, index, compiled, scope))
   compileSeats(compiled, seats)
   indexed.kilns.forEach((kiln, index) => {
-    compileSequence(indexed, compiled, kiln, index)
+    compileUse(compiled, kiln)
+    compileSetups(indexed, compiled, kiln, index)
     compileRoom(
       compiled,
       kiln,
@@ -72,27 +74,10 @@ function imply(model: Compiled['model'], when: readonly Truth[], then: readonly 
   addClause(model, [...literals(when).map(not), ...literals(then)])
 }
 
-function compileSequence(
-  { modes, problem }: Indexed,
-  { model, presence, modeTruth, all }: Compiled,
-  { slots }: IndexedKiln,
-  index: number,
-): void {
-  const { setups } = problem.kilns![index]!
+/** Slots are used from the first on. */
+function compileUse({ model, presence }: Compiled, { slots }: IndexedKiln): void {
   slots.forEach((slot, at) => {
-    const next = slots[at + 1]
-    if (next === undefined) return
-    imply(model, [presence[next]!], [presence[slot]!])
-    modes[slot]!.forEach(({ durationMin }, from) => {
-      modes[next]!.forEach((_, to) => {
-        const condition = all([modeTruth[slot]![from]!, modeTruth[next]![to]!])
-        if (condition === false) return
-        const fromId = problem.tasks[slot]!.modes[from]!.id
-        const toId = problem.tasks[next]!.modes[to]!.id
-        const setup = setups?.find(({ fromFamilyId, toFamilyId }) => fromFamilyId === fromId && toFamilyId === toId)
-        addArc(model, slot, durationMin + (setup?.minutes ?? 0), next, condition === true ? undefined : condition)
-      })
-    })
+    if (at > 0) imply(model, [presence[slot]!], [presence[slots[at - 1]!]!])
   })
 }
 
@@ -113,6 +98,7 @@ function compileRoom({ model }: Compiled, { slots, room, members }: IndexedKiln,
   }
 }
 
+/** A member suits the family of its firing and, of several modes, is done in the one that is called so. */
 function compileFamilies(
   { problem }: Indexed,
   { model, modeTruth }: Compiled,
@@ -121,40 +107,15 @@ function compileFamilies(
 ): void {
   const familiesOf = new Map(members.map(({ task, families }) => [task, families]))
   for (const { member, slot, truth } of seats) {
+    if (truth === false) continue
+    const own = problem.tasks[member]!.modes
     problem.tasks[slot]!.modes.forEach(({ id }, mode) => {
-      if (!familiesOf.get(member)!.includes(id)) imply(model, [truth, modeTruth[slot]![mode]!], [])
+      const taken = modeTruth[slot]![mode]!
+      if (!familiesOf.get(member)!.includes(id)) imply(model, [truth, taken], [])
+      else if (own.length > 1) {
+        const called = own.findIndex((one) => one.id === id)
+        imply(model, [truth, taken], [modeTruth[member]![called] ?? false])
+      }
     })
   }
-}
-
-/** What the changes of family cost: for each two firings in turn and each pair of families, if they are taken. */
-export function setupCosts(
-  { problem, taskOf }: Indexed,
-  { model, modeTruth, all }: Compiled,
-  kilnId: string,
-  weight: number,
-) {
-  const kiln = problem.kilns?.find(({ id }) => id === kilnId)
-  if (!kiln) throw new RangeError(`nothing is called ${kilnId}`)
-  const terms: LinearTerm[] = []
-  let constant = 0
-  kiln.slotIds.forEach((slotId, at) => {
-    const slot = taskOf.get(slotId)!
-    const before = at === 0 ? undefined : taskOf.get(kiln.slotIds[at - 1]!)!
-    for (const { fromFamilyId, toFamilyId, cost } of kiln.setups ?? []) {
-      const to = modeTruth[slot]![problem.tasks[slot]!.modes.findIndex(({ id }) => id === toFamilyId)] ?? false
-      const from =
-        before === undefined
-          ? fromFamilyId === kiln.initialFamilyId
-          : (modeTruth[before]![problem.tasks[before]!.modes.findIndex(({ id }) => id === fromFamilyId)] ?? false)
-      const changed = cost > 0 ? all([from, to]) : false
-      if (changed === true) constant += weight * cost
-      else if (changed !== false) {
-        const paid = newVariable(model, 0, 1)
-        imply(model, [changed], [isTrue(paid)])
-        terms.push({ side: 2 * paid, weight: weight * cost })
-      }
-    }
-  })
-  return { terms, constant }
 }

@@ -3,6 +3,7 @@ import type { Compiled, Scope, Truth } from './scope.ts'
 import type { Indexed, IndexedMode } from './indexed.ts'
 import { addClause, newVariable, not, type CumulativeEntry, type Literal } from './lcg/model.ts'
 import { FAR } from './lcg/engine.ts'
+import type { StepFunction } from './problem.ts'
 
 /** A span in which so much of a resource is taken by what cannot change. */
 type Taken = Interval & { readonly amount: number }
@@ -95,7 +96,8 @@ function withoutHoles(spans: readonly Interval[], holes: readonly Interval[]): I
   return left
 }
 
-function nextAllowed(allowed: readonly Interval[]) {
+/** As steps: the first minute, from one on, that is allowed. */
+export function nextAllowed(allowed: readonly Interval[]): StepFunction {
   return allowed.flatMap(({ startMin, endMin }, i) => [
     ...(i === 0 ? [{ fromMin: -FAR, valueMin: startMin, slope: 0 as const }] : []),
     { fromMin: startMin, valueMin: startMin, slope: 1 as const },

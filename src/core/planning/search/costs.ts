@@ -1,5 +1,5 @@
 import type { Compiled, Truth } from './scope.ts'
-import { setupCosts } from './compileKilns.ts'
+import { setupCosts } from './compileSetups.ts'
 import { indexOf, type Indexed } from './indexed.ts'
 
 import { addArc, isFalse, newVariable, type LinearTerm, type Literal } from './lcg/model.ts'
@@ -23,12 +23,24 @@ export function compileCosts(indexed: Indexed, compiled: Compiled): number[] {
     if (weighed.length === 1 && weighed[0]!.weight === 1 && constant === 0 && weighed[0]!.side % 2 === 0) {
       return weighed[0]!.side >> 1
     }
-    const most = weighed.reduce((sum, { side, weight }) => sum + weight * mostOf(compiled, side), constant)
+    const most = constant + mostTogether(compiled, terms, parts)
     if (most > MOST_COST) throw new RangeError(`costs of level ${name} may reach ${most}, past 2^30`)
     const level = newVariable(model, 0, most)
     model.linears.push({ terms: [...weighed, { side: 2 * level + 1, weight: 1 }], limit: -constant })
     return level
   })
+}
+
+/** What the terms may cost together; a task is done in one of its modes only. */
+function mostTogether(compiled: Compiled, terms: readonly CostTerm[], parts: readonly Sum[]): number {
+  const ofModes = new Map<string, number>()
+  let sum = 0
+  terms.forEach((term, i) => {
+    const most = parts[i]!.terms.reduce((total, { side, weight }) => total + weight * mostOf(compiled, side), 0)
+    if (term.kind === 'mode') ofModes.set(term.taskId, Math.max(ofModes.get(term.taskId) ?? 0, most))
+    else sum += most
+  })
+  return [...ofModes.values()].reduce((total, most) => total + most, sum)
 }
 
 function mostOf({ model }: Compiled, side: number): number {

@@ -46,19 +46,16 @@ function costOf(indexed: Indexed, { start, mode }: Omit<Schedule, 'costs'>, term
         : term.weight * Math.max(0, toMin - fromMin - term.beyondMin)
     }
     case 'setups': {
-      const kiln = problem.kilns?.find(({ id }) => id === term.kilnId)
-      const families = (kiln?.slotIds ?? []).flatMap((id) => {
-        const slot = indexOf(taskOf, id)
-        return isDone(slot) ? [problem.tasks[slot]!.modes[mode[slot]!]!.id] : []
-      })
-      const costs = families.map((family, at) => {
-        const from = at === 0 ? kiln!.initialFamilyId : families[at - 1]
-        return (
-          kiln!.setups?.find(({ fromFamilyId, toFamilyId }) => fromFamilyId === from && toFamilyId === family)?.cost ??
-          0
-        )
-      })
-      return term.weight * costs.reduce((sum, cost) => sum + cost, 0)
+      const at = (problem.kilns ?? []).findIndex(({ id }) => id === term.kilnId)
+      let family = problem.kilns?.[at]?.initialFamilyId
+      let cost = 0
+      for (const slot of indexed.kilns[at]?.slots ?? []) {
+        if (!isDone(slot)) continue
+        const next = problem.tasks[slot]!.modes[mode[slot]!]!.id
+        cost += indexed.kilns[at]!.families.setupOf(family, next)?.cost ?? 0
+        family = next
+      }
+      return term.weight * cost
     }
   }
 }

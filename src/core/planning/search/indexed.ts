@@ -1,4 +1,5 @@
 import { intersectionOf, withoutIntervals, type Interval } from '../../time.ts'
+import { familiesOf, type Families } from './families.ts'
 import {
   origin,
   type Choice,
@@ -6,6 +7,7 @@ import {
   type Point,
   type Problem,
   type Reason,
+  type Kiln,
   type StepFunction,
 } from './problem.ts'
 
@@ -74,6 +76,9 @@ export type IndexedResource = {
 export type IndexedKiln = {
   readonly slots: readonly number[]
   readonly room: readonly number[]
+  /** Undefined for any time. */
+  readonly hours: readonly Interval[] | undefined
+  readonly families: Families
   readonly members: readonly {
     readonly task: number
     readonly size: readonly number[]
@@ -130,6 +135,8 @@ export function indexProblem(problem: Problem): Indexed {
     kilns: (problem.kilns ?? []).map((kiln) => ({
       slots: kiln.slotIds.map((id) => indexOf(taskOf, id)),
       room: kiln.room,
+      hours: kiln.hours?.map((span) => moved(span, -base)),
+      families: familiesOf(familyIdsOf(problem, kiln), kiln.setups ?? []),
       members: kiln.members.map(({ taskId, size, familyIds }) => ({
         task: indexOf(taskOf, taskId),
         size,
@@ -137,6 +144,12 @@ export function indexProblem(problem: Problem): Indexed {
       })),
     })),
   }
+}
+
+const familyIdsOf = ({ tasks }: Problem, { slotIds, initialFamilyId }: Kiln): string[] => {
+  const slots = new Set(slotIds)
+  const ids = tasks.flatMap(({ id, modes }) => (slots.has(id) ? modes.map((mode) => mode.id) : []))
+  return initialFamilyId === undefined ? ids : [...ids, initialFamilyId]
 }
 
 type Context = {

@@ -103,13 +103,16 @@ export type Kiln = {
   readonly room: readonly number[]
   readonly members: readonly Member[]
   readonly setups?: readonly Setup[]
+  /** When it may be used: a firing lies in one of them (disjoint, rising), with the set-up before it. */
+  readonly hours?: readonly Interval[]
   /** The family the kiln is in before its first firing. */
   readonly initialFamilyId?: string
 }
 
 /**
- * A task that happens inside one slot: it starts and ends with it (its own modes' `durationMin` is 0 and its `end` is
- * its start; take the end from the slot). A member of several kilns is listed in each.
+ * A task that happens inside one slot and starts with it. Of several modes it is done in the one that is called as its
+ * firing's family is, so that it can end with its firing; with a single mode (of no duration) take the end from the
+ * slot. A member of several kilns is listed in each.
  */
 export type Member = {
   readonly taskId: string
