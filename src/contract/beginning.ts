@@ -45,7 +45,7 @@ export const beginning = record('the beginning of a studio', {
   glazeCone: oneOf('The cone of the glaze firing', glazeCones),
   piece: plainPiece,
   order: record('the first order', {
-    name: words('For whom or what the order is'),
+    name: words('The name of the order'),
     count: whole('The number of pieces', '', 1, 1_000),
     dueDate: day('The day the order is due'),
   }),

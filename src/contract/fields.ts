@@ -17,7 +17,9 @@ function quoted(input: unknown): string {
 export const mustBe =
   (what: string, rule: string) =>
   ({ input }: Fault): string =>
-    input === undefined ? `${what} is missing; it must be ${rule}` : `${what} must be ${rule}, not ${quoted(input)}`
+    input === undefined || input === ''
+      ? `${what} is missing; it must be ${rule}`
+      : `${what} must be ${rule}, not ${quoted(input)}`
 
 /** A measured number. `unit` is said in messages as it stands; empty for none. */
 export function quantity(what: string, unit: string, least: number, most: number) {

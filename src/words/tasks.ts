@@ -40,16 +40,17 @@ export function afterText({ kind, after, parkWhen }: RunTask): string {
 export const windowText = ({ openMin, closeMin, odds, bindingPart }: StepWindow, context: Context): string =>
   `${spanText(openMin, closeMin, context)}${bindingPart ? `; ${bindingPart} goes first` : ''}; ${oddsText(odds)}`
 
-const kilnDeeds: Readonly<Record<KilnTask['kind'], string>> = {
+/** What hands do at a kiln. */
+export const kilnDeeds: Readonly<Record<KilnTask['kind'], string>> = {
   load: 'Load',
-  start: 'Light',
+  start: 'Switch on',
   'switch-up': 'Turn up',
-  'shut-off': 'Be there for the shut-off of',
-  open: 'Crack the lid of',
+  'shut-off': 'Be there at shut-off',
+  open: 'Open',
   unload: 'Unload',
 }
 
-/** "Light the round kiln (glaze)". */
+/** "Switch on: Round kiln (glaze)". */
 export function kilnTaskText(
   { kind, firingId }: KilnTask,
   firings: readonly PlannedFiring[],
@@ -57,7 +58,7 @@ export function kilnTaskText(
 ): string {
   const firing = firings.find(({ id }) => id === firingId)
   const kiln = kilns.find(({ id }) => id === firing?.kilnId)?.name ?? firing?.kilnId ?? ''
-  return `${kilnDeeds[kind]} ${kiln}${firing ? ` (${firing.kind})` : ''}`
+  return `${kilnDeeds[kind]}: ${kiln}${firing ? ` (${firing.kind})` : ''}`
 }
 
 /** "9:00-9:40 Mara". */

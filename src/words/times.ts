@@ -37,6 +37,10 @@ export const shortDateText = (minute: Minute, where: Where): string =>
 export const dayKey = (minute: Minute, { zone }: Pick<Context, 'zone'>): string =>
   formatter({ zone, locale: 'en-CA' }, { year: 'numeric', month: '2-digit', day: '2-digit' }).format(at(minute))
 
+/** The time by the studio's clock, as HH:MM: for fields and for reckoning, not for showing. */
+export const clockKey = (minute: Minute, { zone }: Pick<Context, 'zone'>): string =>
+  formatter({ zone, locale: 'en-GB' }, { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }).format(at(minute))
+
 /** "today", "tomorrow", "yesterday", a weekday within six days, else the date. */
 export function dayText(minute: Minute, context: Context): string {
   const day = dayKey(minute, context)

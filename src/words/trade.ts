@@ -59,5 +59,6 @@ export const costTexts: Readonly<Record<CostName, string>> = {
   energyKwh: 'energy, kWh',
   sessions: 'blocks of work and set-ups',
   thinWindows: 'runs with a thin window',
+  tightDates: 'piece-days short of time to make a lost piece again',
   standingDays: 'days that finished ware stands about',
 }

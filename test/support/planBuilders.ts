@@ -10,6 +10,7 @@ const noCosts: Costs = {
   energyKwh: 0,
   sessions: 0,
   thinWindows: 0,
+  tightDates: 0,
   standingDays: 0,
 }
 

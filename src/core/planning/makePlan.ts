@@ -81,7 +81,7 @@ const usualLeaning: Leaning = {
   holds: true,
 }
 const patiences = [0.3, 0.6, 0.85, 1] as const
-const leads = [22, 27, 32, 38, 50] as const
+const leads = [22, 27, 32, 38, 50, 70] as const
 
 /** Another way to lean: jobs that came too late go first, kilns wait more or less, runs are begun sooner or later. */
 function otherLeaning(from: Leaning, best: Outcome, round: number, chance: () => number): Leaning {

@@ -235,6 +235,7 @@ export type CostName =
   | 'energyKwh'
   | 'sessions'
   | 'thinWindows'
+  | 'tightDates'
   | 'standingDays'
 
 export const costNames: readonly CostName[] = [
@@ -245,6 +246,7 @@ export const costNames: readonly CostName[] = [
   'energyKwh',
   'sessions',
   'thinWindows',
+  'tightDates',
   'standingDays',
 ]
 

@@ -4,7 +4,7 @@ import { useLogState, usePlan, useStudio } from '../data/queries.ts'
 import { useSignal } from '../data/signal.ts'
 import { useWords } from '../data/useWords.ts'
 import { countText } from '#words/amounts.ts'
-import { capital, dateText } from '#words/times.ts'
+import { capital, dateText, dayKey } from '#words/times.ts'
 import { Link } from '#web/app/Link.tsx'
 import { Attention } from './Attention.tsx'
 import { Done } from './Done.tsx'
@@ -28,6 +28,7 @@ export function Room() {
   if (!plan.plan) return now === 'failed' ? <NotPlanned /> : <FirstPlan />
   const view: BenchView = { plan: plan.plan, state: state.state, studio, taps: shownTaps, context }
   const days = benchDays(view)
+  const today = days.find(({ key }) => key === dayKey(context.nowMin, context))
   return (
     <div className="bench">
       <div className="bench-head">
@@ -35,6 +36,7 @@ export function Room() {
         <p className="quiet">{dateText(context.nowMin, context)}</p>
       </div>
       <div className="bench-days">
+        {days[0] && !today && <p className="nothing-today">Nothing needs hands before {days[0].name}.</p>}
         {days.length === 0 ? (
           <NothingToDo />
         ) : (
@@ -43,7 +45,7 @@ export function Room() {
       </div>
       <aside className="bench-side" aria-label="Besides">
         <BeforeLeaving view={view} />
-        <EndOfDay view={view} today={days[0]} />
+        <EndOfDay view={view} today={today} />
         <Offers view={view} />
         <Attention view={view} />
         <Done />

@@ -5,7 +5,7 @@ import type { KilnTask, Plan, PlannedFiring, PlannedRun, RunTask } from '#core/p
 import type { Minute } from '#core/time.ts'
 import { countText } from '#words/amounts.ts'
 import type { Context } from '#words/context.ts'
-import { afterText } from '#words/tasks.ts'
+import { afterText, kilnDeeds } from '#words/tasks.ts'
 import { clockText, dayKey, dayText, durationText } from '#words/times.ts'
 import { coverTexts } from '#words/trade.ts'
 import type { TapState } from '../data/outbox.ts'
@@ -116,15 +116,6 @@ function handRow(
   }
 }
 
-const kilnTitles: Readonly<Record<KilnTask['kind'], string>> = {
-  load: 'Load',
-  start: 'Switch on',
-  'switch-up': 'Turn up',
-  'shut-off': 'Be there at shut-off',
-  open: 'Open',
-  unload: 'Unload',
-}
-
 function kilnRows(view: BenchView): KilnRow[] {
   const { plan, studio, context } = view
   return plan.kilnTasks.flatMap((task) => {
@@ -137,7 +128,7 @@ function kilnRows(view: BenchView): KilnRow[] {
         kind: 'kiln' as const,
         key: task.id,
         startMin: task.startMin,
-        title: kilnTitles[task.kind],
+        title: kilnDeeds[task.kind],
         what: `${kiln}, ${firing.kind}, ${count} pieces`,
         where: '',
         window: '',

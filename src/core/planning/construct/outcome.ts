@@ -11,6 +11,9 @@ import type { PlanningReason } from '../reasons.ts'
 import type { Construction, Ready } from './benchWork.ts'
 import type { Given, PlacedClay } from './desk.ts'
 
+/** Before its date, to put a lost piece into a later load. Common practice, no source. */
+const SPARE_DAYS = 10
+
 export type Outcome = Pick<Plan, 'tasks' | 'kilnTasks' | 'runs' | 'firings' | 'promises' | 'leftOut' | 'costs'>
 
 /** What becomes of one allotment: pieces packed, when, at what odds; the rest is stuck. */
@@ -221,16 +224,18 @@ export function costsOf(
     energyKwh: round(newFirings.reduce((sum, { energyKwh }) => sum + energyKwh, 0)),
     sessions: sessionsOf(given, plan),
     thinWindows: plan.runs.filter(({ windowOdds }) => windowOdds < 1).length,
-    standingDays: round(
-      served.reduce((sum, { job, lots }) => {
-        if (!Number.isFinite(job.dueMin)) return sum
-        return (
-          sum +
-          lots.reduce((days, { count, minute }) => days + (count * Math.max(0, job.dueMin - minute)) / MIN_PER_DAY, 0)
-        )
-      }, 0),
-    ),
+    tightDates: round(pieceDays(served, (spareDays) => SPARE_DAYS - spareDays)),
+    standingDays: round(pieceDays(served, (spareDays) => spareDays - SPARE_DAYS)),
   }
+}
+
+/** Summed over pieces that have a date: what is held of the days from their packing to it, never below 0. */
+function pieceDays(served: readonly Served[], held: (spareDays: number) => number): number {
+  return served.reduce((sum, { job, lots }) => {
+    if (!Number.isFinite(job.dueMin)) return sum
+    const days = lots.map(({ count, minute }) => count * Math.max(0, held((job.dueMin - minute) / MIN_PER_DAY)))
+    return days.reduce((total, own) => total + own, sum)
+  }, 0)
 }
 
 /** Blocks of work and set-ups: a new one begins with each gap, each change of work, and each change of clay while wet. */
