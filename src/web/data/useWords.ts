@@ -6,10 +6,11 @@ import { createSignal, useSignal } from './signal.ts'
 
 const storeKey = 'wareboard.units'
 const usPlaces = /-(US|LR|MM)$/
+const locale = navigator.languages.find(isLocale) ?? 'en-GB'
 
 const kept = localStorage.getItem(storeKey)
 export const units = createSignal<Units>(
-  kept === 'us' || kept === 'metric' ? kept : usPlaces.test(navigator.language) ? 'us' : 'metric',
+  kept === 'us' || kept === 'metric' ? kept : usPlaces.test(locale) ? 'us' : 'metric',
 )
 
 export function setUnits(next: Units): void {
@@ -22,8 +23,17 @@ export function useWords(): Context {
   const { data } = useStudio()
   return {
     zone: data?.studio.zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
-    locale: navigator.language,
+    locale,
     units: useSignal(units),
     nowMin: useNowMin(),
+  }
+}
+
+/** Browsers also name languages that no formatter takes, such as "en-US@posix". */
+function isLocale(name: string): boolean {
+  try {
+    return Intl.getCanonicalLocales(name).length > 0
+  } catch {
+    return false
   }
 }
