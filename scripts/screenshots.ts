@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os'
 import path from 'node:path'
 import type { Page } from 'playwright-core'
 import { openBrowser } from '../test/support/chromium.ts'
-import { startServer } from '../test/support/ownServer.ts'
+import { startServer, untilPlanned } from '../test/support/ownServer.ts'
 
 const [target = 'shots', only] = process.argv.slice(2)
 const sizes = [
@@ -21,7 +21,7 @@ const browser = await openBrowser()
 try {
   await take('welcome', '/', 'h1')
   await fetch(`${server.url}/api/example`, { method: 'POST' })
-  await untilPlanned()
+  await untilPlanned(server)
   for (const [name, address] of Object.entries(rooms)) await take(name, address, 'main h1')
 } finally {
   await browser.close()
@@ -48,13 +48,4 @@ async function take(name: string, address: string, shownWhen: string): Promise<v
 /** Rooms are loaded when entered: until nothing says that it is still opening. */
 async function settled(page: Page): Promise<void> {
   await page.waitForFunction(() => !document.querySelector('.waiting'))
-}
-
-async function untilPlanned(): Promise<void> {
-  for (let tries = 0; tries < 240; tries++) {
-    const { plan } = (await (await fetch(`${server.url}/api/plan`)).json()) as { plan: object | null }
-    if (plan) return
-    await new Promise((resolve) => setTimeout(resolve, 500))
-  }
-  throw new Error('No plan came')
 }

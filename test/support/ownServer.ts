@@ -4,32 +4,61 @@ import { once } from 'node:events'
 import { createServer } from 'node:net'
 import type { AddressInfo } from 'node:net'
 import path from 'node:path'
+import type { Plan } from '#core/planning/plan.ts'
+import { clockScript } from './clock.ts'
 
 const program = path.resolve(import.meta.dirname, '../../dist/server/server.js')
-const readyWithinMs = 30_000
+const readyWithinMs = 60_000
+const plannedWithinMs = 120_000
+const lookAgainMs = 100
 
 export type OwnServer = {
   readonly url: string
-  readonly port: number
   readonly end: (signal?: NodeJS.Signals) => Promise<void>
+  /** After it was ended, on the same folder and port. */
+  readonly startAgain: () => Promise<void>
 }
 
-export async function startServer(folder: string, port?: number): Promise<OwnServer> {
-  const own = port ?? (await freePort())
-  const child = spawn(process.execPath, [program], {
-    env: { ...process.env, WAREBOARD_FOLDER: folder, PORT: String(own), DATABASE_URL: '' },
-    stdio: ['ignore', 'pipe', 'pipe'],
-  })
-  await untilReady(child)
+/** @param aheadMs by how much its clock is ahead of this machine's */
+export async function startServer(folder: string, aheadMs = 0): Promise<OwnServer> {
+  const port = await freePort()
+  const start = () => startProcess(folder, port, aheadMs)
+  let child = await start()
   return {
-    url: `http://127.0.0.1:${own}`,
-    port: own,
+    url: `http://127.0.0.1:${port}`,
     end: async (signal = 'SIGTERM') => {
       if (child.exitCode !== null || child.signalCode !== null) return
       child.kill(signal)
       await once(child, 'exit')
     },
+    startAgain: async () => {
+      child = await start()
+    },
   }
+}
+
+/** What the server answers, as JSON. */
+export const ask = async <Answer>({ url }: OwnServer, address: string): Promise<Answer> =>
+  (await (await fetch(`${url}${address}`)).json()) as Answer
+
+/** @returns the first plan that knows the whole logbook */
+export async function untilPlanned(server: OwnServer): Promise<Plan> {
+  for (const startedMs = performance.now(); performance.now() - startedMs < plannedWithinMs;) {
+    const { plan, logPosition } = await ask<{ plan: Plan | null; logPosition: number }>(server, '/api/plan')
+    if (plan && plan.input.logPosition >= logPosition) return plan
+    await new Promise((resolve) => setTimeout(resolve, lookAgainMs))
+  }
+  throw new Error('No plan came')
+}
+
+async function startProcess(folder: string, port: number, aheadMs: number): Promise<ChildProcess> {
+  const clock = `data:text/javascript,${encodeURIComponent(clockScript(aheadMs))}`
+  const child = spawn(process.execPath, ['--import', clock, program], {
+    env: { ...process.env, WAREBOARD_FOLDER: folder, PORT: String(port), DATABASE_URL: '' },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  })
+  await untilReady(child)
+  return child
 }
 
 function untilReady(child: ChildProcess): Promise<void> {
