@@ -10,53 +10,49 @@ import type { Compiled, Scope, Seat, Truth } from './scope.ts'
  */
 export function compileKilns(indexed: Indexed, compiled: Compiled, scope: Scope): Seat[] {
   const seats = indexed.kilns.flatMap((kiln, index) => seatsOf(kiln, index, compiled, scope))
-  compileSeats(compiled, seats)
+  compileSeats(indexed, compiled, seats)
+  const byKiln = gathered(seats, ({ kiln }) => kiln)
   indexed.kilns.forEach((kiln, index) => {
+    const own = byKiln.get(index) ?? []
     compileUse(compiled, kiln)
     compileSetups(indexed, compiled, kiln, index)
-    compileRoom(
-      compiled,
-      kiln,
-      seats.filter((seat) => seat.kiln === index),
-    )
-    compileFamilies(
-      indexed,
-      compiled,
-      kiln,
-      seats.filter((seat) => seat.kiln === index),
-    )
+    compileRoom(compiled, kiln, own)
+    compileFamilies(indexed, compiled, kiln, own)
   })
   return seats
 }
 
+/** Seats that may be taken; where it is known that one is not, there is none. */
 function seatsOf(
   kiln: IndexedKiln,
   index: number,
   { model, presence, choices }: Compiled,
   { incumbent }: Scope,
 ): Seat[] {
-  return kiln.members.flatMap(({ task: member }) => {
-    const isKept = incumbent !== undefined && incumbent.freedom[member] !== 'free'
-    return kiln.slots.map((slot): Seat => {
-      const seat = { kiln: index, member, slot }
-      if (presence[member] === false || presence[slot] === false) return { ...seat, truth: false }
-      if (isKept) return { ...seat, truth: incumbent.schedule.slot[member] === slot }
+  const slots = kiln.slots.filter((slot) => presence[slot] !== false)
+  return kiln.members.flatMap(({ task: member }): Seat[] => {
+    if (presence[member] === false) return []
+    if (incumbent !== undefined && incumbent.freedom[member] !== 'free') {
+      const slot = incumbent.schedule.slot[member]!
+      return slots.includes(slot) ? [{ kiln: index, member, slot, truth: true }] : []
+    }
+    return slots.map((slot): Seat => {
       const truth = isTrue(newVariable(model, 0, 1))
       choices.push(truth)
-      return { ...seat, truth }
+      return { kiln: index, member, slot, truth }
     })
   })
 }
 
 /** Exactly one seat for a member that is done, in a slot that is used, at its start. */
-function compileSeats({ model, presence, all }: Compiled, seats: readonly Seat[]): void {
-  for (const member of new Set(seats.map((seat) => seat.member))) {
-    const own = seats.filter((seat) => seat.member === member)
+function compileSeats({ kilns }: Indexed, { model, presence, all }: Compiled, seats: readonly Seat[]): void {
+  const byMember = gathered(seats, ({ member }) => member)
+  for (const member of new Set(kilns.flatMap(({ members }) => members.map(({ task }) => task)))) {
+    const own = byMember.get(member) ?? []
     const open = own.flatMap(({ truth }) => (typeof truth === 'boolean' ? [] : [truth]))
     if (!own.some(({ truth }) => truth === true)) imply(model, [presence[member]!], open)
     if (open.length > 1) model.linears.push({ terms: open.map(({ side }) => ({ side, weight: 1 })), limit: 1 })
     for (const { slot, truth } of own) {
-      if (truth === false) continue
       imply(model, [truth], [presence[slot]!])
       imply(model, [truth], [presence[member]!])
       const seated = all([truth])
@@ -81,17 +77,17 @@ function compileUse({ model, presence }: Compiled, { slots }: IndexedKiln): void
   })
 }
 
-function compileRoom({ model }: Compiled, { slots, room, members }: IndexedKiln, seats: readonly Seat[]): void {
+function compileRoom({ model }: Compiled, { room, members }: IndexedKiln, seats: readonly Seat[]): void {
   const sizeOf = new Map(members.map(({ task, size }) => [task, size]))
-  for (const slot of slots) {
+  for (const inSlot of gathered(seats, ({ slot }) => slot).values()) {
     room.forEach((limit, dimension) => {
       let left = limit
       const terms: LinearTerm[] = []
-      for (const seat of seats) {
-        const weight = sizeOf.get(seat.member)![dimension] ?? 0
-        if (seat.slot !== slot || weight === 0) continue
-        if (seat.truth === true) left -= weight
-        else if (seat.truth !== false) terms.push({ side: seat.truth.side, weight })
+      for (const { member, truth } of inSlot) {
+        const weight = sizeOf.get(member)![dimension] ?? 0
+        if (weight === 0) continue
+        if (truth === true) left -= weight
+        else if (truth !== false) terms.push({ side: truth.side, weight })
       }
       if (terms.length > 0) model.linears.push({ terms, limit: left })
     })
@@ -107,7 +103,6 @@ function compileFamilies(
 ): void {
   const familiesOf = new Map(members.map(({ task, families }) => [task, families]))
   for (const { member, slot, truth } of seats) {
-    if (truth === false) continue
     const own = problem.tasks[member]!.modes
     problem.tasks[slot]!.modes.forEach(({ id }, mode) => {
       const taken = modeTruth[slot]![mode]!
@@ -118,4 +113,14 @@ function compileFamilies(
       }
     })
   }
+}
+
+function gathered(seats: readonly Seat[], keyOf: (seat: Seat) => number): Map<number, Seat[]> {
+  const byKey = new Map<number, Seat[]>()
+  for (const seat of seats) {
+    const own = byKey.get(keyOf(seat))
+    if (own) own.push(seat)
+    else byKey.set(keyOf(seat), [seat])
+  }
+  return byKey
 }

@@ -14,8 +14,8 @@ import type { Arrangement } from './moves.ts'
 /** Draws that show how much a change typically costs. */
 const SOUNDINGS = 400
 /** Heats, in such costs. */
-const FIRST_HEAT = 0.5
-const LAST_HEAT = 0.02
+const FIRST_HEAT = 1
+const LAST_HEAT = 0.01
 const FIRST_TRIES = 20_000
 const MOST_TRIES = 2_000_000
 
