@@ -260,3 +260,35 @@ export function drawKilnProblem(rng: Rng): Problem {
     ],
   }
 }
+
+/** Ten tasks in quarters of an hour with precedences, waits and releases on two resources, to be done soon. */
+export function drawPlainProject(rng: Rng): Problem {
+  const quarters = (count: number) => 15 * count
+  const tasks = Array.from({ length: 10 }, (_, i): Task => ({
+    id: `t${i}`,
+    modes: [
+      {
+        id: 'only',
+        durationMin: quarters(i === 0 ? 1 : rng.int(7)),
+        demands: [0, 1].map((r) => ({ resourceId: `r${r}`, amount: rng.int(4) })),
+      },
+    ],
+  }))
+  const waits = Array.from({ length: 8 }, (): Lag => {
+    const from = rng.int(9)
+    return {
+      from: { taskId: `t${from}`, at: 'end' },
+      to: { taskId: `t${from + 1 + rng.int(9 - from)}`, at: 'start' },
+      minimumMin: quarters(rng.int(3)),
+      reason,
+    }
+  })
+  const release: Lag = { from: 'origin', to: { taskId: 't3', at: 'start' }, minimumMin: quarters(rng.int(9)), reason }
+  return {
+    horizon: { startMin: 0, endMin: quarters(100) },
+    tasks,
+    lags: [...waits, release],
+    resources: [0, 1].map((r) => ({ id: `r${r}`, capacity: 4, reason })),
+    costs: [{ name: 'makespan', terms: [{ kind: 'makespan', weight: 1 }] }],
+  }
+}

@@ -1,28 +1,29 @@
 import { seededRng, type Rng } from '../../rng.ts'
-import { createSearch } from './exact.ts'
+import { createRearranging, hasManyWays } from './firings/turns.ts'
 import { firstPlan } from './firstPlan.ts'
 import { indexProblem, type Indexed } from './indexed.ts'
-import type { Limits } from './lcg/solver.ts'
 import { createImprover, type Improver } from './lns/improve.ts'
 import { impossibleCycle, isFirm, longestPaths } from './longestPaths.ts'
-import type { Packing } from './packing.ts'
 import { orderPairs, type Pairs } from './pairs.ts'
+import { createBreeding } from './population/breed.ts'
 import type { Cause, Problem, Solution, SolveOptions } from './problem.ts'
+import { createProgress, type Progress } from './progress.ts'
 import { keptFrom } from './warm.ts'
-import { isBetter, toPlan, type Schedule } from './schedule.ts'
+import { createWhole } from './whole.ts'
 
 /** Up to so many tasks all pairs have their order as a variable and the whole is searched, not only parts. */
 const MOST_WHOLE = 300
 /** Beyond so many tasks the first plan comes by insertion. */
 const MOST_AT_ONCE = 150
-/** Conflicts of a turn: of the parts, and of the whole at first, least and most. */
+/** Conflicts of a turn: of the parts, of the population, and of the whole at first, least and most. */
 const PARTS_TURN = 3000
-const WHOLE_TURN = { first: 3000, least: 500, most: 12_000 }
+const BREEDING_TURN = 1500
+const WHOLE_TURN = { first: 1000, least: 500, most: 12_000 }
 
 /**
- * Plans: the whole problem by lazy clause generation and parts of it by large neighbourhood search, in turns, each
- * taking over what the other found. Anytime: every better plan is handed to `onBetter`. The same problem, seed and
- * budget give the same answer.
+ * Plans: the whole problem by lazy clause generation, a population of orders and parts of the best plan by large
+ * neighbourhood search, in turns, each taking over what the others found. Anytime: every better plan is handed to
+ * `onBetter`. The same problem, seed and budget give the same answer.
  */
 export function solve(problem: Problem, options: SolveOptions): Solution {
   const indexed = indexProblem(problem)
@@ -65,84 +66,35 @@ const impossible = (cause: Cause | undefined): Solution => ({
   iterations: 0,
 })
 
-/** What is known so far, and what may still be spent. */
-type Progress = {
-  best: Schedule | undefined
-  /** Levels before it are proved to be least. */
-  provenLevels: number
-  isImpossible: boolean
-  lowerBound: number
-  iterations: number
-  readonly packing: Packing | undefined
-  readonly offer: (schedule: Schedule) => void
-  readonly spend: (conflicts: number) => void
-  readonly limits: (conflicts: number) => Limits
-  readonly isOver: () => boolean
-  readonly solution: () => Solution
-}
-
-function createProgress(indexed: Indexed, options: SolveOptions): Progress {
-  const cancelled = options.cancelled ?? (() => false)
-  let spent = 0
-  const progress: Progress = {
-    best: undefined,
-    provenLevels: 0,
-    isImpossible: false,
-    lowerBound: 0,
-    iterations: 0,
-    packing: options.oracle && { oracle: options.oracle, unproven: [] },
-    offer: (schedule) => {
-      if (progress.best && !isBetter(schedule.costs, progress.best.costs)) return
-      progress.best = schedule
-      options.onBetter?.(toPlan(indexed, schedule), schedule.costs)
-    },
-    spend: (conflicts) => {
-      spent += conflicts
-    },
-    limits: (conflicts) => ({ conflicts: Math.min(conflicts, options.conflicts - spent), cancelled }),
-    isOver: () =>
-      spent >= options.conflicts ||
-      progress.isImpossible ||
-      progress.provenLevels === indexed.problem.costs.length ||
-      cancelled(),
-    solution: () => {
-      const { best, provenLevels, lowerBound, iterations, isImpossible } = progress
-      const isProved = provenLevels === indexed.problem.costs.length
-      return {
-        status: isImpossible ? 'infeasible' : best ? (isProved ? 'optimal' : 'feasible') : 'unknown',
-        ...(best ? { plan: toPlan(indexed, best) } : {}),
-        costs: best?.costs ?? [],
-        lowerBound: best && provenLevels > 0 ? best.costs[0]! : lowerBound,
-        unproven: progress.packing?.unproven ?? [],
-        conflicts: spent,
-        iterations,
-      }
-    },
-  }
-  return progress
-}
-
-/** The whole and the parts in turns; the whole gets less while only the parts find something, more when neither does. */
+/**
+ * The whole, the population (if the problem is a plain project) and the parts in turns. The whole gets less while only
+ * the others find something, more when nobody does.
+ */
 function takeTurns(indexed: Indexed, pairs: Pairs | undefined, progress: Progress, rng: Rng): void {
-  const improver = createImprover(
-    indexed,
-    pairs,
-    progress.packing,
-    (level) => (level < progress.provenLevels ? progress.best!.costs[level]! : level === 0 ? progress.lowerBound : 0),
-    rng,
-  )
-  const whole = createWhole(indexed, pairs, progress, rng)
+  const improver = createImprover(indexed, pairs, progress.packing, (level) => leastAt(progress, level), rng)
+  let whole: ReturnType<typeof createWhole> | undefined
+  const breed = createBreeding(indexed, progress, rng)
+  const rearranging = createRearranging(indexed, progress, rng)
+  rearranging.begin()
+  const isWhole = pairs !== undefined && !hasManyWays(indexed)
   let turn = WHOLE_TURN.first
   while (!progress.isOver()) {
     const bestBefore = progress.best
     // A problem too large for its pairs is searched as a whole only until there is a plan.
-    if (pairs || !progress.best) whole(turn)
+    if (isWhole || !progress.best) (whole ??= createWhole(indexed, pairs, progress, rng))(turn)
     if (!progress.best) continue
     const bestOfWhole = progress.best
+    breed(BREEDING_TURN)
+    rearranging.turn()
     improveParts(improver, progress)
     if (progress.best !== bestOfWhole && bestOfWhole === bestBefore) turn = Math.max(WHOLE_TURN.least, turn >> 1)
     else turn = Math.min(WHOLE_TURN.most, turn * 2)
   }
+}
+
+function leastAt({ provenLevels, best, lowerBound }: Progress, level: number): number {
+  if (level < provenLevels) return best!.costs[level]!
+  return level === 0 ? lowerBound : 0
 }
 
 function improveParts(improver: Improver, progress: Progress): void {
@@ -157,41 +109,4 @@ function improveParts(improver: Improver, progress: Progress): void {
     progress.offer(next)
   }
   progress.iterations = improver.iterations()
-}
-
-/** Searches the whole problem for less at the first level not yet proved, so many conflicts at a time. */
-function createWhole(
-  indexed: Indexed,
-  pairs: Pairs | undefined,
-  progress: Progress,
-  rng: Rng,
-): (conflicts: number) => void {
-  const begin = () => {
-    const search = createSearch(indexed, pairs ? { pairs } : {}, rng, { packing: progress.packing })
-    for (let level = 0; level < progress.provenLevels; level++) search.demandAtMost(level, progress.best!.costs[level]!)
-    return search
-  }
-  let search = begin()
-  const proved = (): void => {
-    if (!progress.best) progress.isImpossible = true
-    else if (++progress.provenLevels < indexed.problem.costs.length) search = begin()
-  }
-  return (conflicts) => {
-    for (let left = conflicts; left > 0 && !progress.isOver();) {
-      const level = progress.provenLevels
-      if (progress.best && !search.demandLess(level, progress.best.costs[level]!)) {
-        proved()
-        continue
-      }
-      const spentBefore = search.solver.conflicts()
-      const outcome = search.run(progress.limits(left), progress.best)
-      const spent = search.solver.conflicts() - spentBefore
-      progress.spend(spent)
-      left -= spent
-      if (level === 0) progress.lowerBound = Math.max(progress.lowerBound, search.provedAtLeast(0))
-      if (outcome === 'exhausted') proved()
-      else if (outcome === 'stopped') return
-      else progress.offer(search.schedule())
-    }
-  }
 }
