@@ -35,7 +35,7 @@ export function BeforeLeaving({ view }: { readonly view: BenchView }) {
                   type="button"
                   className="button"
                   disabled={isDone}
-                  aria-label={`${name}: now ${next}`}
+                  aria-label={`Done: ${name} now ${next}`}
                   onClick={() =>
                     log({ ...coveredDeed({ run, design }, cover), task: { planId: view.plan.id, id: taskId } })
                   }
