@@ -50,8 +50,12 @@ export const journey = plainTest
   .extend('emptyServer', { scope: 'file' }, async ({ prepared }, { onCleanup }) =>
     serverOnCopy(prepared.empty, onCleanup),
   )
-  // The journeys of a file share it.
-  .extend('server', { scope: 'file' }, async ({ prepared }, { onCleanup }) => serverOnCopy(prepared.small, onCleanup))
+  // For journeys that look, or touch what no other touches.
+  .extend('server', { scope: 'worker' }, async ({ prepared }, { onCleanup }) => serverOnCopy(prepared.small, onCleanup))
+  // For all journeys of one file, which may count on what they did before.
+  .extend('ownServer', { scope: 'file' }, async ({ prepared }, { onCleanup }) =>
+    serverOnCopy(prepared.small, onCleanup),
+  )
   // A phone, tablet or laptop: it shares nothing with others. Whatever its pages complain of fails the journey.
   .extend('openDevice', async ({ browser }, { onCleanup }) => {
     const devices: BrowserContext[] = []

@@ -1,6 +1,6 @@
 import { expect } from 'vitest'
 import { journey } from './journey.ts'
-import { entriesAfter, logEnd } from './logbook.ts'
+import { entriesAfter, kindsAfter, logEnd } from './logbook.ts'
 
 journey('a load is looked at, shelf by shelf', async ({ server, open }) => {
   const page = await open(server, '/loads')
@@ -27,10 +27,8 @@ journey('a kiln is opened and sorted; nothing is kept until it adds up', async (
   await trays.getByLabel('Lost').fill('1')
   await trays.getByLabel('Why').selectOption({ index: 1 })
   await load.getByRole('button', { name: 'Keep the sorting' }).click()
-  await expect
-    .poll(async () => (await entriesAfter(server, before)).map(({ kind }) => kind))
-    .toEqual(['opened', 'unloaded'])
+  await expect.poll(() => kindsAfter(server, before)).toEqual(['opened', 'unloaded'])
   const [, unloaded] = await entriesAfter(server, before)
   expect(unloaded?.body).toMatchObject({ sorted: [{ count: 8, good: 6, second: 1, refire: 0, lost: 1 }, { good: 6 }] })
-  await load.waitFor({ state: 'detached' })
+  await page.getByRole('heading', { name: 'Sort what came out' }).waitFor({ state: 'detached' })
 })
