@@ -1,4 +1,5 @@
 import { createRoute, OpenAPIHono, z } from '@hono/zod-openapi'
+import { type Ground, groundOf } from '#app/plan/groundOf.ts'
 import { onlyStudio } from '#app/records/onlyStudio.ts'
 import { Refusal } from '#app/refusal.ts'
 import { id } from '#contract/fields.ts'
@@ -6,7 +7,7 @@ import type { Plan } from '#core/planning/plan.ts'
 import { latestPlan, listPlans, planById } from '#store/plans.ts'
 import { answers, made } from './answers.ts'
 import type { ApiEnv } from './env.ts'
-import type { Desk } from './parts.ts'
+import { type Desk, nowMin } from './parts.ts'
 import { refuseInvalid } from './validate.ts'
 
 const plan = made<Plan>(
@@ -34,6 +35,15 @@ const stopPlanning = createRoute({
   path: '/plan/stop',
   responses: answers(200, 'The plan stays as it is', progress),
 })
+const getGround = createRoute({
+  method: 'get',
+  path: '/plan/ground',
+  responses: answers(
+    200,
+    'What the plan takes for given',
+    made<Ground>('Ground', 'Hours of the makers by the minute, and the air of every spot by the day'),
+  ),
+})
 
 const line = z.object({ id: z.string(), logPosition: z.int(), madeAt: z.string() })
 const getPlans = createRoute({
@@ -55,6 +65,10 @@ export const planRoutes = (desk: Desk) =>
       const { id: studioId, logPosition } = await onlyStudio(desk.db)
       const latest = (await latestPlan(desk.db, studioId)) ?? null
       return c.json({ plan: latest, logPosition, progress: desk.planner.progressOf(studioId) }, 200)
+    })
+    .openapi(getGround, async (c) => {
+      const studio = await onlyStudio(desk.db)
+      return c.json(await groundOf(desk.db, studio.id, nowMin(desk)), 200)
     })
     .openapi(planAgain, async (c) => {
       const studio = await onlyStudio(desk.db)

@@ -21,6 +21,10 @@ export function lengthText(lengthMm: number, units: Units): string {
 export const temperatureText = (tempC: number, units: Units): string =>
   units === 'metric' ? `${Math.round(tempC)} °C` : `${Math.round(fahrenheitFromCelsius(tempC))} °F`
 
+/** A difference of temperatures, by its number alone: "2" kelvins are "4" of Fahrenheit's degrees. */
+export const deltaTemperatureText = (deltaK: number, units: Units): string =>
+  String(Math.round(units === 'metric' ? deltaK : fahrenheitFromCelsius(deltaK) - fahrenheitFromCelsius(0)))
+
 /** "12.5 kg" or "27.6 lb". */
 export const massText = (massKg: number, units: Units): string =>
   units === 'metric' ? `${Math.round(massKg * 10) / 10} kg` : `${Math.round((massKg / KG_PER_POUND) * 10) / 10} lb`

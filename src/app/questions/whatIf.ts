@@ -1,5 +1,6 @@
 import type { SupposedChange } from '#contract/whatIf.ts'
 import type { Costs, OrderPromise, Plan } from '#core/planning/plan.ts'
+import { type PlanDifference, planDifference } from '#core/planning/questions.ts'
 import type { Minute } from '#core/time.ts'
 import type { Db } from '#store/db.ts'
 import type { Planner } from '../plan/planner.ts'
@@ -11,6 +12,8 @@ export type WhatIf = {
   readonly plan: Plan
   /** Order lines of which something else can be promised; null: the line is not there. */
   readonly promises: readonly { readonly before: OrderPromise | null; readonly after: OrderPromise | null }[]
+  /** Steps that would be done at another time, by another maker, or not at all. */
+  readonly steps: Pick<PlanDifference, 'moved' | 'gone' | 'added'>
   readonly costs: { readonly before: Costs; readonly after: Costs }
 }
 
@@ -29,8 +32,10 @@ export async function whatIf(
   const { studio, planOf } = await openTrial(db, planner, studioId, nowMin)
   const after = await planOf(suppose(studio, changes))
   const before = await planOf(studio)
+  const { moved, gone, added } = planDifference(before, after)
   return {
     plan: after,
+    steps: { moved, gone, added },
     promises: differingPromises(before, after),
     costs: { before: before.costs, after: after.costs },
   }

@@ -1,65 +1,119 @@
+import type { PointerEvent } from 'react'
+import type { RunTask } from '#core/planning/plan.ts'
 import type { Minute } from '#core/time.ts'
-import type { Lane, Week } from './lanes.ts'
+import { LANE_PX, type Scale, xOf } from './board.ts'
+import type { Bar, Lane } from './lane.ts'
+import type { Place } from './moving.ts'
 
-const laneHeight = 30
-const nameWidth = 150
-const dayWidth = 150
-const headHeight = 30
 const narrowest = 3
+/** What a finger or pointer can hit, however short the step. */
+const leastGripPx = 20
+const letterPx = 6.6
+
+export type Grip = (event: PointerEvent<SVGElement>, taskId: string) => void
 
 type Props = {
   readonly lanes: readonly Lane[]
-  readonly week: Week
-  readonly days: readonly { readonly startMin: Minute; readonly name: string }[]
+  /** Of all lanes, those drawn. */
+  readonly inSight: { readonly from: number; readonly to: number }
+  readonly scale: Scale
+  readonly days: readonly Minute[]
   readonly nowMin: Minute
+  /** The step that is being moved, and where it would stand. */
+  readonly moving: { readonly task: RunTask; readonly place: Place } | null
+  readonly grip: Grip
 }
 
-/** The same is told by the list beside it. */
-export function LanesDrawing({ lanes, week, days, nowMin }: Props) {
-  const width = nameWidth + days.length * dayWidth
-  const height = headHeight + lanes.length * laneHeight
-  const xOf = (minute: Minute) =>
-    nameWidth + ((minute - week.fromMin) / (week.toMin - week.fromMin)) * (days.length * dayWidth)
+/** The same is told by the lists beside it. */
+export function LanesDrawing({ lanes, inSight, scale, days, nowMin, moving, grip }: Props) {
+  const height = lanes.length * LANE_PX
+  const nowX = xOf(nowMin, scale)
   return (
-    <svg className="lanes" role="img" aria-label="The week in lanes" width={width} height={height}>
-      {days.map(({ startMin, name }) => (
-        <g key={startMin}>
-          <line className="lanes-day" x1={xOf(startMin)} x2={xOf(startMin)} y1={0} y2={height} />
-          <text x={xOf(startMin) + 6} y={20}>
-            {name}
-          </text>
+    <svg className="lanes" role="img" aria-label="The days in lanes" width={scale.widthPx} height={height}>
+      {days.map((startMin) => (
+        <line
+          key={startMin}
+          className="lanes-day"
+          x1={xOf(startMin, scale)}
+          x2={xOf(startMin, scale)}
+          y1={0}
+          y2={height}
+        />
+      ))}
+      {moving && <MovingBand task={moving.task} scale={scale} height={height} />}
+      {lanes.slice(inSight.from, inSight.to).map((lane, i) => (
+        <g key={lane.key} transform={`translate(0 ${(inSight.from + i) * LANE_PX})`}>
+          <line className="lanes-edge" x1={0} x2={scale.widthPx} y1={LANE_PX - 1} y2={LANE_PX - 1} />
+          {lane.bars.map((bar) => (
+            <BarDrawing
+              key={bar.key}
+              bar={bar}
+              lane={lane}
+              scale={scale}
+              grip={grip}
+              isMoving={bar.taskId === moving?.task.id}
+            />
+          ))}
+          {moving && moving.place.makerId === lane.makerId && <Ghost moving={moving} scale={scale} />}
         </g>
       ))}
-      {lanes.map(({ key, group, name, bars }, i) => (
-        <g key={key} transform={`translate(0 ${headHeight + i * laneHeight})`} data-group={group}>
-          <line className="lanes-edge" x1={0} x2={width} y1={laneHeight - 1} y2={laneHeight - 1} />
-          <text x={4} y={20}>
-            {name.length > 20 ? `${name.slice(0, 19)}…` : name}
-          </text>
-          {bars.map((bar) => {
-            const barWidth = Math.max(narrowest, xOf(bar.endMin) - xOf(bar.startMin))
-            return (
-              <g key={bar.key}>
-                <title>{`${name}: ${bar.label}`}</title>
-                <rect
-                  className="lanes-bar"
-                  data-kind={bar.kind}
-                  x={xOf(bar.startMin)}
-                  y={5}
-                  width={barWidth}
-                  height={19}
-                />
-                {barWidth > bar.label.length * 7 + 8 && bar.kind !== 'window' && (
-                  <text className="lanes-label" data-kind={bar.kind} x={xOf(bar.startMin) + 4} y={19}>
-                    {bar.label}
-                  </text>
-                )}
-              </g>
-            )
-          })}
-        </g>
-      ))}
-      <line className="lanes-now" x1={xOf(nowMin)} x2={xOf(nowMin)} y1={0} y2={height} />
+      {nowX >= 0 && nowX <= scale.widthPx && <line className="lanes-now" x1={nowX} x2={nowX} y1={0} y2={height} />}
     </svg>
+  )
+}
+
+/** The window of the clay, through all lanes. */
+function MovingBand({ task: { window }, scale, height }: { task: RunTask; scale: Scale; height: number }) {
+  if (!window) return null
+  const from = Math.max(0, xOf(window.openMin, scale))
+  const to = Math.min(scale.widthPx, xOf(window.closeMin, scale))
+  return to > from ? <rect className="lanes-band" x={from} y={0} width={to - from} height={height} /> : null
+}
+
+function Ghost({ moving: { task, place }, scale }: { moving: NonNullable<Props['moving']>; scale: Scale }) {
+  const x = xOf(place.startMin, scale)
+  const width = Math.max(narrowest, xOf(place.startMin + task.endMin - task.startMin, scale) - x)
+  return <rect className="lanes-ghost" x={x} y={2} width={width} height={LANE_PX - 5} />
+}
+
+type BarProps = {
+  readonly bar: Bar
+  readonly lane: Lane
+  readonly scale: Scale
+  readonly grip: Grip
+  readonly isMoving: boolean
+}
+
+function BarDrawing({ bar, lane, scale, grip, isMoving }: BarProps) {
+  const { kind, label, taskId, shares } = bar
+  const x = xOf(bar.startMin, scale)
+  const width = Math.max(narrowest, xOf(bar.endMin, scale) - x)
+  const room = LANE_PX - 10
+  const y = shares ? 5 + (1 - shares.high) * room : 5
+  const height = shares ? Math.max(2, (shares.high - shares.low) * room) : room
+  const gripPx = Math.max(leastGripPx, width)
+  const isSaid = kind !== 'window' && kind !== 'hours' && width > label.length * letterPx + 8
+  return (
+    <g>
+      <title>{`${lane.name}: ${label}`}</title>
+      <rect className="lanes-bar" data-kind={kind} data-moving={isMoving} x={x} y={y} width={width} height={height} />
+      {isSaid && (
+        <text className="lanes-label" data-kind={kind} x={x + 4} y={LANE_PX - 11}>
+          {label}
+        </text>
+      )}
+      {taskId !== undefined && (
+        <rect
+          className="lanes-grip"
+          data-moving={isMoving}
+          data-task={taskId}
+          x={x - (gripPx - width) / 2}
+          y={0}
+          width={gripPx}
+          height={LANE_PX}
+          onPointerDown={(event) => grip(event, taskId)}
+        />
+      )}
+    </g>
   )
 }

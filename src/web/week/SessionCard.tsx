@@ -8,11 +8,13 @@ import { newId } from '../data/device.ts'
 import type { Studio } from '../data/queries.ts'
 import { useKeepPin, useRemovePin } from '../data/useKeep.ts'
 import { useLog } from '../data/useLog.ts'
-import type { Session } from './lanes.ts'
+import type { Session } from './sessions.ts'
 
 type View = { readonly plan: Plan; readonly studio: Studio; readonly context: Context }
 
-export function SessionCard({ session, view }: { readonly session: Session; readonly view: View }) {
+type Props = { readonly session: Session; readonly view: View; readonly move: (taskId: string) => unknown }
+
+export function SessionCard({ session, view, move }: Props) {
   const log = useLog()
   const { makerId, startMin, endMin, tasks } = session
   const maker = view.studio.makers.find(({ id }) => id === makerId)?.name ?? makerId
@@ -34,14 +36,14 @@ export function SessionCard({ session, view }: { readonly session: Session; read
       </div>
       <ul>
         {tasks.map((task) => (
-          <TaskRow key={task.id} task={task} view={view} />
+          <TaskRow key={task.id} task={task} view={view} move={move} />
         ))}
       </ul>
     </li>
   )
 }
 
-function TaskRow({ task, view }: { readonly task: RunTask; readonly view: View }) {
+function TaskRow({ task, view, move }: Omit<Props, 'session'> & { readonly task: RunTask }) {
   const pin = useKeepPin()
   const free = useRemovePin()
   const { plan, studio, context } = view
@@ -68,6 +70,11 @@ function TaskRow({ task, view }: { readonly task: RunTask; readonly view: View }
         {clockText(task.startMin, context)} {text}
         {kept && <strong> (pinned)</strong>}
       </span>
+      {task.kind === 'step' && (
+        <button type="button" className="button" onClick={() => move(task.id)} aria-label={`Move: ${text}`}>
+          Move
+        </button>
+      )}
       {task.kind === 'step' && (
         <button
           type="button"

@@ -1,70 +1,76 @@
-/** The week as lanes of bars: hands, waiting ware, racks and kilns, from plain data. */
+/** Days as lanes of bars: the air, hands, waiting ware, racks and kilns, from plain data. */
 import type { Plan, RunTask } from '#core/planning/plan.ts'
-import type { Minute } from '#core/time.ts'
+import type { Context } from '#words/context.ts'
+import { kilnTaskText, runName } from '#words/tasks.ts'
 import type { Studio } from '../data/queries.ts'
+import { airLanes } from './airLanes.ts'
+import type { Ground } from './ground.ts'
+import type { Bar, Lane, Span } from './lane.ts'
 
-export type BarKind =
-  | 'hands'
-  | 'pinned'
-  | 'look-in'
-  | 'kiln-work'
-  | 'window'
-  | 'waiting'
-  | 'racks'
-  | 'firing'
-  | 'cooling'
-export type Bar = {
-  readonly key: string
-  readonly kind: BarKind
-  readonly startMin: Minute
-  readonly endMin: Minute
-  readonly label: string
+export type WeekView = {
+  readonly plan: Plan
+  readonly studio: Studio
+  /** undefined: not known yet. */
+  readonly ground: Ground | undefined
+  readonly context: Context
 }
-export type Lane = {
-  readonly key: string
-  readonly group: string
-  readonly name: string
-  readonly bars: readonly Bar[]
-}
-export type Week = { readonly fromMin: Minute; readonly toMin: Minute }
 
-/** Lanes without anything in the week are left out, but for those of makers. */
-export function weekLanes(plan: Plan, studio: Studio, week: Week): Lane[] {
-  const waiting = [...runLanes(plan, studio), ...rackLanes(plan, studio), ...kilnLanes(plan, studio)]
+/** Lanes without anything in these days are left out, but for those of makers; so are groups without lanes. */
+export function weekLanes(view: WeekView, span: Span): Lane[] {
+  const { plan, studio } = view
+  const shown = (lanes: readonly Lane[]) =>
+    lanes.map((lane) => within(lane, span)).filter(({ bars, makerId }) => bars.length > 0 || makerId !== undefined)
   return [
-    ...makerLanes(plan, studio).map((lane) => within(lane, week)),
-    ...waiting.map((lane) => within(lane, week)).filter(({ bars }) => bars.length > 0),
+    ...group('Air', shown(airLanes(view))),
+    ...group('Hands', shown(makerLanes(view))),
+    ...group('Waiting ware', shown(runLanes(plan, studio))),
+    ...group('Racks', shown(rackLanes(plan, studio))),
+    ...group('Kilns', shown(kilnLanes(plan, studio))),
   ]
 }
 
-function within(lane: Lane, { fromMin, toMin }: Week): Lane {
+const group = (name: string, lanes: readonly Lane[]): readonly Lane[] =>
+  lanes.length === 0 ? [] : [{ key: name, name, isHeading: true, bars: [] }, ...lanes]
+
+function within(lane: Lane, { fromMin, toMin }: Span): Lane {
   const bars = lane.bars
     .filter(({ startMin, endMin }) => endMin > fromMin && startMin < toMin)
     .map((bar) => ({ ...bar, startMin: Math.max(bar.startMin, fromMin), endMin: Math.min(bar.endMin, toMin) }))
   return { ...lane, bars }
 }
 
-const makerLanes = (plan: Plan, { makers, designs }: Studio): Lane[] =>
-  makers.map(({ id, name }) => ({
-    key: `maker ${id}`,
-    group: 'Hands',
-    name,
-    bars: [
-      ...plan.tasks
-        .filter(({ makerId }) => makerId === id)
-        .map((task) => ({ ...task, key: task.id, kind: handKind(task), label: designName(task.runId, plan, designs) })),
-      ...plan.kilnTasks
-        .filter(({ makerId }) => makerId === id)
-        .map((task) => ({ ...task, key: task.id, kind: 'kiln-work' as const, label: task.kind })),
-    ],
-  }))
-
-const handKind = ({ kind, pinned }: RunTask): BarKind => (kind === 'look-in' ? 'look-in' : pinned ? 'pinned' : 'hands')
-
-function designName(runId: string, plan: Plan, designs: Studio['designs']): string {
-  const designId = plan.runs.find(({ id }) => id === runId)?.designId
-  return designs.find(({ id }) => id === designId)?.name ?? runId
+function makerLanes({ plan, studio, ground }: WeekView): Lane[] {
+  const names = studio as never
+  return studio.makers.map(({ id, name }) => {
+    const hours = ground?.makers.find((maker) => maker.id === id)?.makingHours ?? []
+    return {
+      key: `maker ${id}`,
+      name,
+      makerId: id,
+      bars: [
+        ...hours.map((span, i): Bar => ({ ...span, key: `hours ${id} ${i}`, kind: 'hours', label: 'making hours' })),
+        ...plan.tasks
+          .filter(({ makerId }) => makerId === id)
+          .map((task) => handBar(task, runName(task.runId, plan, names))),
+        ...plan.kilnTasks
+          .filter(({ makerId }) => makerId === id)
+          .map((task): Bar => {
+            const { startMin, endMin } = task
+            return { key: task.id, kind: 'kiln-work', startMin, endMin, label: kilnTaskText(task, plan.firings, names) }
+          }),
+      ],
+    }
+  })
 }
+
+const handBar = ({ id, kind, pinned, startMin, endMin }: RunTask, label: string): Bar => ({
+  key: id,
+  kind: kind === 'look-in' ? 'look-in' : pinned ? 'pinned' : 'hands',
+  startMin,
+  endMin,
+  label,
+  ...(kind === 'step' ? { taskId: id } : {}),
+})
 
 function runLanes(plan: Plan, { designs }: Studio): Lane[] {
   const tasksOf = tasksByRun(plan.tasks)
@@ -81,7 +87,7 @@ function runLanes(plan: Plan, { designs }: Studio): Lane[] {
         : [],
     )
     const name = designs.find(({ id }) => id === run.designId)?.name ?? run.designId
-    return { key: `run ${run.id}`, group: 'Waiting ware', name: `${run.count} ${name}`, bars: [...waits, ...windows] }
+    return { key: `run ${run.id}`, name: `${run.count} ${name}`, bars: [...waits, ...windows] }
   })
 }
 
@@ -107,13 +113,12 @@ const rackLanes = (plan: Plan, { spots }: Studio): Lane[] =>
       const label = `${count} of ${boardCount}`
       return count > 0 ? [{ key: `${id} ${startMin}`, kind: 'racks', startMin, endMin: changes[i + 1]!, label }] : []
     })
-    return { key: `spot ${id}`, group: 'Racks', name, bars }
+    return { key: `spot ${id}`, name, bars }
   })
 
 const kilnLanes = (plan: Plan, { kilns }: Studio): Lane[] =>
   kilns.map(({ id, name }) => ({
     key: `kiln ${id}`,
-    group: 'Kilns',
     name,
     bars: plan.firings
       .filter(({ kilnId }) => kilnId === id)
@@ -134,29 +139,3 @@ const kilnLanes = (plan: Plan, { kilns }: Studio): Lane[] =>
         },
       ]),
   }))
-
-export type Session = {
-  readonly key: string
-  readonly makerId: string
-  readonly startMin: Minute
-  readonly endMin: Minute
-  readonly tasks: readonly RunTask[]
-}
-
-/** Between hands of one session no more than this passes. */
-const PAUSE_MIN = 60
-
-/** Steps and look-ins that one maker does in one go, in the order of their start. */
-export function sessionsOf(tasks: readonly RunTask[], { fromMin, toMin }: Week): Session[] {
-  const sessions: Session[] = []
-  const coming = tasks.filter(({ startMin, endMin }) => endMin > fromMin && startMin < toMin)
-  for (const task of coming.toSorted((a, b) => a.startMin - b.startMin)) {
-    const { makerId, startMin, endMin } = task
-    const at = sessions.findLastIndex((session) => session.makerId === makerId)
-    const last = sessions[at]
-    if (last && startMin - last.endMin <= PAUSE_MIN)
-      sessions[at] = { ...last, endMin: Math.max(last.endMin, endMin), tasks: [...last.tasks, task] }
-    else sessions.push({ key: task.id, makerId, startMin, endMin, tasks: [task] })
-  }
-  return sessions
-}

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { RunTask } from '#core/planning/plan.ts'
-import { sessionsOf } from '../../../src/web/week/lanes.ts'
+import { sessionsOf } from '../../../src/web/week/sessions.ts'
 
 const week = { fromMin: 0, toMin: 10_080 }
 const aTask = (id: string, makerId: string, startMin: number, endMin: number): RunTask => ({

@@ -1,5 +1,5 @@
 /** The air that ware meets, spot by spot, in each draw: the log up to now, the outlook from now on. */
-import { spotAirs } from '#core/air/spotAirs.ts'
+import { type SpotAirs, spotAirs } from '#core/air/spotAirs.ts'
 import type { AirOfSpot } from '#core/drying/types.ts'
 import { MIN_PER_DAY } from '#core/units.ts'
 import type { PlanningCase } from '../plan.ts'
@@ -10,8 +10,14 @@ const LOG_DAYS = 45
 const BEYOND_DAYS = 5
 
 /** The same air for a plan and for its check. */
-export function airOfSpots({ studio, input, horizonMin, dayOffsetMin }: PlanningCase): AirOfSpot {
-  const airs = spotAirs({
+export function airOfSpots(planningCase: PlanningCase): AirOfSpot {
+  const airs = airsOf(planningCase)
+  return (spotId, draw) => airs.airOf(spotId, draw.outlook)
+}
+
+/** What a plan believes of the air of each spot. */
+export const airsOf = ({ studio, input, horizonMin, dayOffsetMin }: PlanningCase): SpotAirs =>
+  spotAirs({
     spots: studio.spots,
     readings: studio.airReadings,
     fromMin: input.nowMin - LOG_DAYS * MIN_PER_DAY,
@@ -19,5 +25,3 @@ export function airOfSpots({ studio, input, horizonMin, dayOffsetMin }: Planning
     nowMin: input.nowMin,
     dayOffsetMin,
   })
-  return (spotId, draw) => airs.airOf(spotId, draw.outlook)
-}

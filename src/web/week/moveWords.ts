@@ -1,0 +1,106 @@
+/** What would come of a move, and what speaks against it, as sentences. */
+import type { OrderPromise, Plan, RunTask } from '#core/planning/plan.ts'
+import type { PlanDifference } from '#core/planning/questions.ts'
+import { oddsText } from '#words/amounts.ts'
+import type { Context } from '#words/context.ts'
+import { reasonText } from '#words/reasons.ts'
+import { taskText } from '#words/tasks.ts'
+import { dateText, dayKey, momentText } from '#words/times.ts'
+import type { Studio } from '../data/queries.ts'
+import type { Doubt, Place } from './moving.ts'
+
+type PromiseChange = { readonly before: OrderPromise | null; readonly after: OrderPromise | null }
+
+/** The server's answer: the plan as it would be, and what of it is otherwise. */
+export type Supposed = {
+  readonly plan: Plan
+  readonly steps: Pick<PlanDifference, 'moved' | 'gone' | 'added'>
+  readonly promises: readonly PromiseChange[]
+}
+
+export type MoveOutcome = {
+  /** Whether it can stand there at all. */
+  readonly isPlaced: boolean
+  /** Why not; empty where it can. */
+  readonly why: readonly string[]
+  readonly moves: readonly string[]
+  readonly promises: readonly string[]
+}
+
+type Say = { readonly studio: Studio; readonly context: Context }
+
+export function outcomeOf(supposed: Supposed, task: RunTask, place: Place, say: Say): MoveOutcome {
+  const { plan, steps, promises } = supposed
+  const isOwn = ({ runId, stepId }: Pick<RunTask, 'runId' | 'stepId'>) => runId === task.runId && stepId === task.stepId
+  const isPlaced = plan.tasks.some((other) => isOwn(other) && other.startMin === place.startMin)
+  const reasons = plan.leftOut.filter(({ runId }) => runId === task.runId).flatMap(({ reasons }) => reasons)
+  const told = [...new Set(reasons.map((reason) => reasonText(reason, say.context)))]
+  const names = say.studio as never
+  const text = (other: RunTask) => taskText(other, plan, names)
+  return {
+    isPlaced,
+    why: isPlaced ? [] : told.length > 0 ? told : ['No way was found to do it then, by that maker.'],
+    moves: [
+      ...steps.moved
+        .filter(({ after }) => !isOwn(after))
+        .map(({ before, after }) => movedText(before, after, text(after), say)),
+      ...steps.gone
+        .filter((other) => !isOwn(other))
+        .map((other) => `No longer planned: ${text(other)}, ${momentText(other.startMin, say.context)}`),
+      ...steps.added
+        .filter((other) => !isOwn(other))
+        .map((other) => `New: ${text(other)}, ${momentText(other.startMin, say.context)}`),
+    ],
+    promises: promises.flatMap((change) => promiseTexts(change, say)),
+  }
+}
+
+function movedText(before: RunTask, after: RunTask, text: string, { studio, context }: Say): string {
+  const makerName = (id: string) => studio.makers.find((maker) => maker.id === id)?.name ?? id
+  const isSameMaker = before.makerId === after.makerId
+  const by = isSameMaker ? '' : `, ${makerName(before.makerId)} to ${makerName(after.makerId)}`
+  if (before.startMin === after.startMin) return `${text}${by}`
+  return `${text}: ${momentText(before.startMin, context)} to ${momentText(after.startMin, context)}${by}`
+}
+
+function promiseTexts({ before, after }: PromiseChange, { studio, context }: Say): string[] {
+  const either = after ?? before
+  if (!either) return []
+  const order = studio.orders.find(({ id }) => id === either.orderId)?.name ?? either.orderId
+  const design = studio.designs.find(({ id }) => id === either.designId)?.name ?? either.designId
+  const changes = [
+    ...changed(before?.onTime ?? 0, after?.onTime ?? 0, (count) => `${count} by the date`),
+    ...changed(
+      before?.readyMin ?? null,
+      after?.readyMin ?? null,
+      (minute) => (minute === null ? 'not placed' : `packed ${dateText(minute, context)}`),
+      (minute) => (minute === null ? '' : dayKey(minute, context)),
+    ),
+    ...(before && after ? changed(before.odds, after.odds, (odds) => `odds ${oddsText(odds)}`, oddsText) : []),
+  ]
+  return changes.length === 0 ? [] : [`${order}, ${design}: ${changes.join('; ')}`]
+}
+
+/** "8 by the date, was 6"; nothing where both are said alike. */
+const changed = <Value>(
+  before: Value,
+  after: Value,
+  said: (value: Value) => string,
+  alike: (value: Value) => unknown = (value) => value,
+): string[] => (alike(before) === alike(after) ? [] : [`${said(after)}, was ${said(before)}`])
+
+/** What speaks against a place at first sight. */
+export function doubtText(doubt: Doubt, makerName: string, plan: Plan, studio: Studio): string {
+  switch (doubt.kind) {
+    case 'past':
+      return 'This moment has passed.'
+    case 'before-window':
+      return 'The clay is likely still too soft then: the window opens later.'
+    case 'after-window':
+      return 'The clay is likely too dry by the end of it: the window closes before.'
+    case 'outside-hours':
+      return `${makerName} has no making hours for all of it then.`
+    case 'busy':
+      return `${makerName} has this in hand then: ${taskText(doubt.with, plan, studio as never)}.`
+  }
+}

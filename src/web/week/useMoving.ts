@@ -1,0 +1,88 @@
+/** A step that is taken up, put elsewhere, asked about, and then kept or taken back. */
+import { useMutation } from '@tanstack/react-query'
+import { useState } from 'react'
+import type { PinRecord } from '#contract/order.ts'
+import type { Plan, RunTask } from '#core/planning/plan.ts'
+import type { Minute } from '#core/time.ts'
+import type { Context } from '#words/context.ts'
+import { taskText } from '#words/tasks.ts'
+import { momentText } from '#words/times.ts'
+import { toast } from '#web/app/toasts.ts'
+import { answerOf, client } from '../data/client.ts'
+import { newId } from '../data/device.ts'
+import type { Studio } from '../data/queries.ts'
+import { useKeepPin, useRemovePin } from '../data/useKeep.ts'
+import type { Moving } from './Board.tsx'
+import type { Supposed } from './moveWords.ts'
+import { ableFor, boundsOf, type Place } from './moving.ts'
+
+type View = { readonly plan: Plan; readonly studio: Studio; readonly context: Context; readonly toMin: Minute }
+
+export function useMoving({ plan, studio, context, toMin }: View) {
+  const [taken, setTaken] = useState<{ readonly taskId: string; readonly place: Place } | null>(null)
+  const keepPin = useKeepPin()
+  const removePin = useRemovePin()
+  const asking = useMutation({ mutationFn: ask })
+  const movable = (taskId: string, place?: Place): Moving | null => {
+    const task = plan.tasks.find(({ id, kind }) => id === taskId && kind === 'step')
+    if (!task) return null
+    const ableIds = ableFor(task, (runId) => plan.runs.find(({ id }) => id === runId)?.designId, studio)
+    return { task, place: place ?? task, ableIds, bounds: boundsOf(task, context.nowMin, toMin) }
+  }
+  const moving = taken && movable(taken.taskId, taken.place)
+  const old = moving && studio.pins.find(({ runId, stepId }) => isOf(moving.task, runId, stepId))
+  const pinAt = ({ makerId, startMin }: Place, { runId, stepId }: RunTask): PinRecord => ({
+    id: old?.id ?? newId('pin'),
+    runId,
+    stepId,
+    startsAt: new Date(startMin * 60_000).toISOString(),
+    makerId,
+  })
+  const put = (place: Place) => {
+    if (!moving) return
+    setTaken({ taskId: moving.task.id, place })
+    asking.reset()
+  }
+  const back = () => {
+    setTaken(null)
+    asking.reset()
+  }
+  return {
+    moving,
+    /** What came of the last question about just this place. */
+    supposed: asking.data,
+    isAsking: asking.isPending,
+    refusal: asking.error?.message,
+    put,
+    back,
+    take: (taskId: string): Moving | null => {
+      const found = moving?.task.id === taskId ? moving : movable(taskId)
+      if (found && found !== moving) {
+        setTaken({ taskId, place: found.place })
+        asking.reset()
+      }
+      return found
+    },
+    ask: (place: Place) => {
+      const task = moving?.task ?? null
+      if (task) asking.mutate(pinAt(place, task))
+    },
+    keep: () => {
+      if (!moving) return
+      const pin = pinAt(moving.place, moving.task)
+      const said = `${taskText(moving.task, plan, studio as never)} stays at ${momentText(moving.place.startMin, context)}`
+      const undo = () => (old ? keepPin.mutate(old) : removePin.mutate(pin.id))
+      keepPin.mutate(pin, {
+        onSuccess: () => {
+          toast({ said, undo })
+          back()
+        },
+      })
+    },
+  }
+}
+
+const ask = async (pin: PinRecord): Promise<Supposed> =>
+  (await answerOf(client['what-if'].$post({ json: { changes: [{ kind: 'pin', pin }] } }))) as unknown as Supposed
+
+const isOf = (task: RunTask, runId: string, stepId: string): boolean => task.runId === runId && task.stepId === stepId
