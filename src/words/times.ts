@@ -58,7 +58,7 @@ export const momentText = (minute: Minute, context: Context): string =>
 /** "Tuesday, 9:00 to 15:30", or with both days when they differ; with the zone's name in the hour that a clock shows twice. */
 export function spanText(startMin: Minute, endMin: Minute, context: Context): string {
   const isSameDay = dayKey(startMin, context) === dayKey(endMin, context)
-  const looksSame = isSameDay && endMin > startMin && clockText(startMin, context) >= clockText(endMin, context)
+  const looksSame = isSameDay && endMin > startMin && clockKey(startMin, context) >= clockKey(endMin, context)
   const clock = looksSame && endMin - startMin < 2 * MIN_PER_HOUR ? clockWithZoneText : clockText
   const from = `${dayText(startMin, context)}, ${clock(startMin, context)}`
   return isSameDay

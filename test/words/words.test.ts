@@ -29,6 +29,12 @@ describe('times', () => {
     expect(momentText(minute('2026-11-26T04:30:00Z'), newYork)).toBe('today 11:30 PM'))
 
   // The clocks of London went from 1:00 to 2:00 on 29 March 2026 at 01:00 UTC.
+  test('a span from nine to ten names no zone', () => {
+    expect(spanText(minute('2026-11-25T09:15:00Z'), minute('2026-11-25T10:05:00Z'), london)).toBe(
+      'today, 9:15 to 10:05',
+    )
+  })
+
   test.each([['2026-03-29T00:30:00Z', '2026-03-29T01:30:00Z', 'today, 0:30 to 2:30']])(
     'a night in which the clocks change: %s',
     (from, to, said) => expect(spanText(minute(from), minute(to), { ...london, nowMin: minute(from) })).toBe(said),
