@@ -30,7 +30,7 @@ export function SessionCard({ session, view, move }: Props) {
         <h3>
           {maker}, {span}
         </h3>
-        <button type="button" className="button" onClick={miss} aria-label={`Miss: ${maker}, ${span}`}>
+        <button type="button" className="button" onClick={miss} aria-label={`Miss it: ${maker}, ${span}`}>
           Miss it
         </button>
       </div>
