@@ -1,12 +1,18 @@
 /** What is to be done, by whom, when, and how the clay bounds it. */
 import type { KilnTask, Plan, PlannedFiring, RunTask, StepWindow } from '#core/planning/plan.ts'
-import type { Studio } from '#core/studio/studio.ts'
+import type { Design } from '#core/studio/studio.ts'
 import { countText, oddsText } from './amounts.ts'
 import type { Context } from './context.ts'
 import { capital, clockText, spanText } from './times.ts'
 import { coverDeeds, coverTexts, firmnessTexts } from './trade.ts'
 
-type Names = Pick<Studio, 'designs' | 'glazes' | 'kilns' | 'spots' | 'makers'>
+type Named = readonly { readonly id: string; readonly name: string }[]
+type Names = {
+  readonly designs: readonly Pick<Design, 'id' | 'name' | 'steps'>[]
+  readonly glazes: Named
+  readonly kilns: Named
+  readonly makers: Named
+}
 
 /** A run by the name of its design. */
 export function runName(runId: string, plan: Pick<Plan, 'runs'>, { designs }: Names): string {

@@ -4,8 +4,7 @@ import type { ClayRecord } from '#contract/clay.ts'
 import type { HoursPurpose } from '#contract/maker.ts'
 import type { StudioTables } from '#contract/studioFields.ts'
 import { OUTDOORS } from '#core/air/spotAirs.ts'
-import { defaultClay, endOfShrinkageDb } from '#core/drying/clay.ts'
-import type { ClayDrying } from '#core/drying/types.ts'
+import { completedClay } from '#core/drying/clay.ts'
 import type { ClayBody, Maker, Studio } from '#core/studio/studio.ts'
 import { unionOf } from '#core/time.ts'
 import type { Interval, Minute } from '#core/time.ts'
@@ -77,14 +76,7 @@ function hoursOf(
 function toClay({ drying, deliveries, ...clay }: ClayRecord, zone: string): ClayBody {
   return {
     ...clay,
-    drying: completeDrying(drying, clay.shrinkage.length.dryingRatio),
+    drying: completedClay(drying, clay.shrinkage.length.dryingRatio),
     deliveries: deliveries.map(({ date, massKg }) => ({ minute: startOfDay(dayAfter(date, 1), zone), massKg })),
   }
-}
-
-/** What nobody has said of a clay is that of a usual body which shrinks as much. */
-function completeDrying(known: ClayRecord['drying'], dryingRatio: number): ClayDrying {
-  const startMoistureDb = known.startMoistureDb ?? defaultClay.startMoistureDb
-  const endDb = endOfShrinkageDb(dryingRatio, startMoistureDb.value)
-  return { ...defaultClay, endOfShrinkageDb: { ...defaultClay.endOfShrinkageDb, value: endDb }, ...known }
 }

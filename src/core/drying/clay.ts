@@ -42,6 +42,16 @@ export function endOfShrinkageDb(dryingShrinkageRatio: number, startMoistureDb =
   return Math.max(0, (dryVolume - 1 / PARTICLE_DENSITY) * WATER_DENSITY)
 }
 
+/**
+ * What nobody has said of a clay is that of a usual body which shrinks as much.
+ * @param dryingRatio its shrinkage from wet to dry, of the wet length
+ */
+export function completedClay(known: Partial<ClayDrying>, dryingRatio: number): ClayDrying {
+  const startMoistureDb = known.startMoistureDb ?? defaultClay.startMoistureDb
+  const endDb = endOfShrinkageDb(dryingRatio, startMoistureDb.value)
+  return { ...defaultClay, endOfShrinkageDb: { ...defaultClay.endOfShrinkageDb, value: endDb }, ...known }
+}
+
 /** Linear drying shrinkage of the wet length at a moisture (0 as bagged). */
 export function linearShrinkage(moistureDb: number, startMoistureDb: number, endDb: number): number {
   return 1 - Math.cbrt(specificVolumeM3Kg(moistureDb, endDb) / specificVolumeM3Kg(startMoistureDb, endDb))

@@ -1,36 +1,46 @@
-import { firingTimes } from '#core/firing/times.ts'
-import { MIN_PER_HOUR } from '#core/units.ts'
-import { fullLoadOf } from '#core/planning/facts/pieces.ts'
+import type { KilnRecord } from '#contract/kiln.ts'
 import type { Plan, PlannedFiring } from '#core/planning/plan.ts'
 import type { LogState } from '#core/logbook/state.ts'
+import { usualOpening } from '#core/firing/times.ts'
+import { MIN_PER_HOUR } from '#core/units.ts'
+import { temperatureText } from '#words/amounts.ts'
 import type { Context } from '#words/context.ts'
+import { leftOutText } from '#words/kilns.ts'
 import { capital, durationText, momentText } from '#words/times.ts'
+import { Link } from '#web/app/Link.tsx'
 import { newId } from '../data/device.ts'
 import { firingStep } from '../data/firingSteps.ts'
 import type { Studio } from '../data/queries.ts'
 import { type Happened, useLog } from '../data/useLog.ts'
 import { CurveDrawing } from './CurveDrawing.tsx'
+import { openingByReading, reckonedFiring, scheduleOf } from './curve.ts'
+import { energyText } from './energy.ts'
 import { LevelDrawing, StackDrawing } from './LevelDrawing.tsx'
-import { countsByRun } from './drawing.ts'
+import { Readings } from './Readings.tsx'
+import { RoomLeft } from './RoomLeft.tsx'
 import { SortKiln } from './SortKiln.tsx'
+import type { ShownLoad } from './standing.ts'
+import { memberTexts, pieceName } from './ware.ts'
 
 type Props = {
-  readonly firing: PlannedFiring
+  readonly shown: ShownLoad
   readonly plan: Plan
   readonly studio: Studio
-  readonly state: LogState
   readonly context: Context
 }
 
+const standingTexts = {
+  running: 'running',
+  cooling: 'cooling',
+  loaded: 'loaded, not yet switched on',
+  coming: '',
+} as const
+
 /** A load to come or under way: when, what is in it, how it stands, how it fires. */
-export function FiringCard({ firing, plan, studio, state, context }: Props) {
+export function FiringCard({ shown, plan, studio, context }: Props) {
+  const { firing, logged, standing } = shown
   const kiln = studio.kilns.find(({ id }) => id === firing.kilnId)
   if (!kiln) return null
-  const schedule = studio.firingSchedules.find(({ id }) => id === firing.scheduleId)
-  const outcome = schedule && firingTimes(schedule, kiln.firing, fullLoadOf(kiln, firing.kind))
-  const known = state.firings.find(({ id }) => id === firing.id)
-  const placed = firing.load ? countsByRun(firing.load) : undefined
-  const cost = firing.energyKwh * studio.studio.rules.pricePerKwh
   const moments = [
     ['Load', firing.loadMin],
     ['Start', firing.startMin],
@@ -38,11 +48,18 @@ export function FiringCard({ firing, plan, studio, state, context }: Props) {
     ['Open', firing.openMin],
     ['Unload', firing.unloadMin],
   ] as const
+  const said = standingTexts[standing]
   return (
     <article className="load">
-      <h2>
-        {capital(firing.kind)} in {kiln.name}
-      </h2>
+      <div className="load-head">
+        <h3>
+          {capital(firing.kind)} in {kiln.name}
+          {said && <span className="quiet"> · {said}</span>}
+        </h3>
+        <Link to={`/loads?print=${encodeURIComponent(firing.id)}`} className="button link-button">
+          Load sheet
+        </Link>
+      </div>
       <dl className="load-moments">
         {moments.map(([name, minute]) => (
           <div key={name}>
@@ -52,45 +69,96 @@ export function FiringCard({ firing, plan, studio, state, context }: Props) {
         ))}
       </dl>
       <p>
-        {Math.round(firing.fill * 100)} % of the shelves taken; {Math.round(firing.energyKwh)} kWh,{' '}
-        {new Intl.NumberFormat(context.locale, { maximumFractionDigits: 2 }).format(cost)} at{' '}
-        {studio.studio.rules.pricePerKwh} per kWh
+        {firing.load && `${Math.round(firing.fill * 100)} % of the shelves taken; `}
+        {energyText(logged?.energyKwh ?? null, firing.energyKwh, studio.studio.rules, context.locale)}
         {firing.candleHours > 0 && `; candled for ${durationText(firing.candleHours * MIN_PER_HOUR)} first`}.
       </p>
-      <NextDeed firing={firing} plan={plan} known={known} />
+      {standing === 'cooling' && <Cooling shown={shown} kiln={kiln} context={context} />}
+      <NextDeed firing={firing} plan={plan} known={logged ?? undefined} />
       <ul>
-        {firing.members.map(({ runId, designId, glazeId, count }) => {
-          const isTold = placed && runId !== null
-          return (
-            <li key={`${runId} ${designId} ${glazeId}`}>
-              {count} {studio.designs.find(({ id }) => id === designId)?.name ?? designId}
-              {isTold && (placed.get(runId) ?? 0) < count && `, ${count - (placed.get(runId) ?? 0)} without a place`}
-            </li>
-          )
-        })}
+        {memberTexts(firing, firing.load, studio).map((text, i) => (
+          <li key={`${i} ${text}`}>{text}</li>
+        ))}
       </ul>
-      {firing.load && firing.load.leftOut.length > 0 && <p>Left out: {firing.load.leftOut.length} pieces.</p>}
-      {known?.openedMin && !known.unloadedMin && <SortKiln firing={known} studio={studio} />}
+      <LeftOut firing={firing} studio={studio} context={context} />
+      {logged?.openedMin && !logged.unloadedMin && <SortKiln firing={logged} studio={studio} />}
+      {logged?.firedMin && (
+        <details open={standing === 'running'}>
+          <summary>Log a temperature, a witness cone or the meter</summary>
+          <Readings firingId={logged.id} cone={scheduleOf(firing, studio)?.cone} context={context} />
+        </details>
+      )}
+      {standing === 'coming' && firing.load && <RoomLeft firing={firing} kiln={kiln} studio={studio} />}
       <details>
-        <summary>Show the shelves and the curve</summary>
-        <div className="load-drawings">
-          {firing.load?.levels.map((level, i) => (
-            <LevelDrawing
-              key={`${level.zMm} ${level.shelves[0]?.xMm}`}
-              {...{ level, firing, kiln, studio, context }}
-              name={`Shelf ${i + 1}`}
-            />
-          ))}
-          {firing.load && <StackDrawing {...{ firing, kiln, studio, context }} />}
-          {outcome?.kind === 'times' && <CurveDrawing curve={outcome.times.curve} context={context} />}
-        </div>
-        <p className="quiet small">The curve is of a full kiln, without candling.</p>
+        <summary>{firing.load ? 'Show the shelves and the curve' : 'Show the curve'}</summary>
+        <Drawings shown={shown} kiln={kiln} studio={studio} context={context} />
       </details>
     </article>
   )
 }
 
-type DeedProps = Pick<Props, 'firing' | 'plan'> & { readonly known: LogState['firings'][number] | undefined }
+type DrawingsProps = Omit<Props, 'plan'> & { readonly kiln: KilnRecord }
+
+function Drawings({ shown: { firing, logged }, kiln, studio, context }: DrawingsProps) {
+  const outcome = reckonedFiring(firing, firing.load, studio)
+  return (
+    <div className="load-drawings">
+      {firing.load?.levels.map((level, i) => (
+        <LevelDrawing
+          key={`${level.zMm} ${level.shelves[0]?.xMm}`}
+          {...{ level, firing, kiln, studio, context }}
+          name={`Shelf ${i + 1}`}
+        />
+      ))}
+      <StackDrawing {...{ firing, kiln, studio, context }} />
+      {outcome?.kind === 'times' && (
+        <CurveDrawing
+          curve={outcome.times.curve}
+          logged={logged && logged.firedMin !== null ? { ...logged, firedMin: logged.firedMin } : null}
+          altitudeM={studio.studio.rules.altitudeM}
+          context={context}
+        />
+      )}
+    </div>
+  )
+}
+
+/** When hands may open and unload it, as planned, and as the last reading has it. */
+function Cooling({ shown: { firing, logged }, kiln, context }: Omit<DrawingsProps, 'studio'>) {
+  const { units } = context
+  const opening = logged && openingByReading(logged, firing.shutOffMin, kiln.firing)
+  const { openBelowC, unloadBelowC } = usualOpening
+  return (
+    <p>
+      It may be opened below {temperatureText(openBelowC, units)} and unloaded with bare hands below{' '}
+      {temperatureText(unloadBelowC, units)}.{' '}
+      {opening
+        ? `It read ${temperatureText(opening.readC, units)} ${momentText(opening.readMin, context)}: by that it may be opened ${momentText(opening.openMin, context)}.`
+        : 'Log a temperature, and this is reckoned from it.'}
+    </p>
+  )
+}
+
+function LeftOut({ firing, studio, context }: Pick<Props, 'studio' | 'context'> & { readonly firing: PlannedFiring }) {
+  const left = firing.load?.leftOut ?? []
+  if (left.length === 0) return null
+  return (
+    <div>
+      <h4>Left out</h4>
+      <ul>
+        {left.map(({ key, reason }) => (
+          <li key={key}>
+            {pieceName(firing, studio, key)}: {leftOutText(reason, context.units)}
+          </li>
+        ))}
+      </ul>
+    </div>
+  )
+}
+
+type DeedProps = { readonly firing: PlannedFiring; readonly plan: Plan } & {
+  readonly known: LogState['firings'][number] | undefined
+}
 
 /** The one thing that can be said next of this load. */
 function NextDeed({ firing, plan, known }: DeedProps) {

@@ -5,6 +5,8 @@ import {
   type Footprint,
   type Load,
   type LoadLevel,
+  type Placement,
+  type PlacedShelf,
   type ShelfKind,
 } from '#core/loading/types.ts'
 
@@ -12,9 +14,13 @@ import {
 export type Outline = { readonly key: string; readonly path: string; readonly radiusMm: number; readonly mark: string }
 
 /** Every hull of a piece where it stands. */
-export function pieceOutlines(level: LoadLevel, footprintOf: (key: string) => Footprint | undefined): Outline[] {
-  return level.placements.flatMap(({ key, xMm, yMm, angleIndex }, i) => {
-    const footprint = footprintOf(key)
+export function pieceOutlines(
+  level: LoadLevel,
+  footprintOf: (placement: Placement) => Footprint | undefined,
+): Outline[] {
+  return level.placements.flatMap((placement, i) => {
+    const { key, xMm, yMm, angleIndex } = placement
+    const footprint = footprintOf(placement)
     if (!footprint) return []
     return footprint.hulls.map((hull, j) => ({
       key: `${key} ${j}`,
@@ -71,6 +77,25 @@ function moved({ xMm, yMm }: Corner, byXMm: number, byYMm: number, angleIndex: n
 
 const pathOf = (corners: readonly Corner[]): string =>
   `M${corners.map(({ xMm, yMm }) => `${xMm.toFixed(1)} ${(-yMm).toFixed(1)}`).join('L')}Z`
+
+/** How far a placed shelf reaches along the length, mm. */
+export function shelfSpan(
+  shape: ShelfKind['shape'],
+  { xMm, yMm, angleIndex }: Omit<PlacedShelf, 'shelfId'>,
+): { readonly fromMm: number; readonly toMm: number } {
+  const across = shelfCorners(shape).map((corner) => moved(corner, xMm, yMm, angleIndex).xMm)
+  return { fromMm: Math.min(...across), toMm: Math.max(...across) }
+}
+
+/** The wall of the chamber from above. */
+export function chamberPath(shape: ChamberShape): string {
+  if (shape.kind === 'rectangular') return pathOf(rectangle(shape.lengthMm, shape.widthMm))
+  if (shape.kind === 'round') return pathOf(shelfCorners({ ...shape, share: 'full' }))
+  if (shape.kind === 'many-sided') return pathOf(shelfCorners({ ...shape, share: 'full' }))
+  const straightMm = (shape.lengthMm - shape.widthMm) / 2
+  const ends = shelfCorners({ kind: 'round', diameterMm: shape.widthMm, share: 'full' })
+  return pathOf(ends.map(({ xMm, yMm }) => ({ xMm: xMm + (xMm >= 0 ? straightMm : -straightMm), yMm })))
+}
 
 /** The sides of a box that holds the chamber however it is turned, mm. */
 export function chamberSize(shape: ChamberShape): { readonly lengthMm: number; readonly widthMm: number } {

@@ -51,7 +51,7 @@ export function MovePanel({ plan, studio, ground, context, moving, steps }: Prop
   const outcome = supposed && outcomeOf(supposed, task, place, { studio, context })
   return (
     <section className="week-move" aria-label="Move a step">
-      <h2>Move “{taskText(task, plan, studio as never)}”</h2>
+      <h2>Move “{taskText(task, plan, studio)}”</h2>
       <p className="quiet">
         Planned {momentText(task.startMin, context)}.{' '}
         {task.window

@@ -47,7 +47,7 @@ function TaskRow({ task, view, move }: Omit<Props, 'session'> & { readonly task:
   const pin = useKeepPin()
   const free = useRemovePin()
   const { plan, studio, context } = view
-  const text = taskText(task, plan, studio as never)
+  const text = taskText(task, plan, studio)
   const kept = studio.pins.find(({ runId, stepId }) => runId === task.runId && stepId === task.stepId)
   const keep = () => {
     const id = newId('pin')

@@ -40,7 +40,6 @@ function within(lane: Lane, { fromMin, toMin }: Span): Lane {
 }
 
 function makerLanes({ plan, studio, ground }: WeekView): Lane[] {
-  const names = studio as never
   return studio.makers.map(({ id, name }) => {
     const hours = ground?.makers.find((maker) => maker.id === id)?.makingHours ?? []
     return {
@@ -51,12 +50,18 @@ function makerLanes({ plan, studio, ground }: WeekView): Lane[] {
         ...hours.map((span, i): Bar => ({ ...span, key: `hours ${id} ${i}`, kind: 'hours', label: 'making hours' })),
         ...plan.tasks
           .filter(({ makerId }) => makerId === id)
-          .map((task) => handBar(task, runName(task.runId, plan, names))),
+          .map((task) => handBar(task, runName(task.runId, plan, studio))),
         ...plan.kilnTasks
           .filter(({ makerId }) => makerId === id)
           .map((task): Bar => {
             const { startMin, endMin } = task
-            return { key: task.id, kind: 'kiln-work', startMin, endMin, label: kilnTaskText(task, plan.firings, names) }
+            return {
+              key: task.id,
+              kind: 'kiln-work',
+              startMin,
+              endMin,
+              label: kilnTaskText(task, plan.firings, studio),
+            }
           }),
       ],
     }

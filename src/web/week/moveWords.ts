@@ -35,8 +35,7 @@ export function outcomeOf(supposed: Supposed, task: RunTask, place: Place, say: 
   const isPlaced = plan.tasks.some((other) => isOwn(other) && other.startMin === place.startMin)
   const reasons = plan.leftOut.filter(({ runId }) => runId === task.runId).flatMap(({ reasons }) => reasons)
   const told = [...new Set(reasons.map((reason) => reasonText(reason, say.context)))]
-  const names = say.studio as never
-  const text = (other: RunTask) => taskText(other, plan, names)
+  const text = (other: RunTask) => taskText(other, plan, say.studio)
   return {
     isPlaced,
     why: isPlaced ? [] : told.length > 0 ? told : ['No way was found to do it then, by that maker.'],
@@ -101,6 +100,6 @@ export function doubtText(doubt: Doubt, makerName: string, plan: Plan, studio: S
     case 'outside-hours':
       return `${makerName} has no making hours for all of it then.`
     case 'busy':
-      return `${makerName} has this in hand then: ${taskText(doubt.with, plan, studio as never)}.`
+      return `${makerName} has this in hand then: ${taskText(doubt.with, plan, studio)}.`
   }
 }

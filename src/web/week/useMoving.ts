@@ -70,7 +70,7 @@ export function useMoving({ plan, studio, context, toMin }: View) {
     keep: () => {
       if (!moving) return
       const pin = pinAt(moving.place, moving.task)
-      const said = `${taskText(moving.task, plan, studio as never)} stays at ${momentText(moving.place.startMin, context)}`
+      const said = `${taskText(moving.task, plan, studio)} stays at ${momentText(moving.place.startMin, context)}`
       const undo = () => (old ? keepPin.mutate(old) : removePin.mutate(pin.id))
       keepPin.mutate(pin, {
         onSuccess: () => {

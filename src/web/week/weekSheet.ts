@@ -20,18 +20,17 @@ type View = { readonly plan: Plan; readonly studio: Studio; readonly context: Co
 
 /** @param days first minutes of the days, and of the day after the last. Days without hands are there, empty. */
 export function weekSheet({ plan, studio, context }: View, days: readonly Minute[]): SheetDay[] {
-  const names = studio as never
   const whenText = ({ startMin, endMin }: RunTask | KilnTask) =>
     `${clockText(startMin, context)}, ${durationText(endMin - startMin)}`
   const who = ({ makerId }: RunTask | KilnTask) => studio.makers.find(({ id }) => id === makerId)?.name ?? makerId
   const hands = plan.tasks.map((task) => ({
     task,
-    what: taskText(task, plan, names),
+    what: taskText(task, plan, studio),
     notes: [task.window ? `Window ${windowText(task.window, context)}.` : '', afterText(task)]
       .filter(Boolean)
       .join(' '),
   }))
-  const atKilns = plan.kilnTasks.map((task) => ({ task, what: kilnTaskText(task, plan.firings, names), notes: '' }))
+  const atKilns = plan.kilnTasks.map((task) => ({ task, what: kilnTaskText(task, plan.firings, studio), notes: '' }))
   const all = [...hands, ...atKilns].toSorted((a, b) => a.task.startMin - b.task.startMin)
   return days.slice(0, -1).map((startMin, i) => ({
     startMin,

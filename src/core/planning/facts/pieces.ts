@@ -19,11 +19,14 @@ const FULL_WARE_KG_PER_M3 = 240
 /** Furniture that a cubic metre of chamber takes. @see kiln_sizes_generic.csv: 18-25 kg in 0.20 m3 */
 const FURNITURE_KG_PER_M3 = 110
 
-export const clayOf = (studio: Studio, { clayId }: Design): ClayBody | undefined =>
+/** Of a studio, what sizes and masses hang on. */
+type Clays = Pick<Studio, 'clays'>
+
+export const clayOf = (studio: Clays, { clayId }: Design): ClayBody | undefined =>
   studio.clays.find(({ id }) => id === clayId)
 
 /** Plastic and dry mass of one piece as cut. */
-export function massOf(studio: Studio, design: Design): { readonly plasticKg: number; readonly dryKg: number } {
+export function massOf(studio: Clays, design: Design): { readonly plasticKg: number; readonly dryKg: number } {
   const clay = clayOf(studio, design)
   if (!clay) return { plasticKg: 0, dryKg: 0 }
   const parts = design.parts.map(({ countPerPiece, lengthMm, widthMm, thicknessMm }) => {
@@ -43,7 +46,7 @@ export type SizeGoingIn = {
 }
 
 /** Outline and height going in: dry for the bisque, bisque for the glaze firing. */
-export function sizeGoingIn(studio: Studio, design: Design, kind: FiringKind): SizeGoingIn {
+export function sizeGoingIn(studio: Clays, design: Design, kind: FiringKind): SizeGoingIn {
   const clay = clayOf(studio, design)
   const finished = { lengthMm: design.lengthMm, widthMm: design.widthMm, thicknessMm: design.heightMm }
   const stage = kind === 'bisque' ? 'dry' : 'bisque'
@@ -61,7 +64,7 @@ export function sizeGoingIn(studio: Studio, design: Design, kind: FiringKind): S
 
 /** One piece for the packer. @param number from 1 up; the key is the run, `#` and this number */
 export function loadItem(
-  studio: Studio,
+  studio: Clays,
   design: Design,
   kind: FiringKind,
   runId: string,
@@ -81,7 +84,7 @@ export function loadItem(
 }
 
 /** What a kiln called full holds, as heat sees it: a firing with less is no longer. */
-export function fullLoadOf({ space }: Kiln, kind: FiringKind): FiringLoad {
+export function fullLoadOf({ space }: Pick<Kiln, 'space'>, kind: FiringKind): FiringLoad {
   const m3 = chamberMm3(space) / 1e9
   const shelvesKg = space.furniture.shelves.reduce((sum, { massKg, count }) => sum + massKg * count, 0)
   return heatOf(FULL_WARE_KG_PER_M3 * m3, Math.max(shelvesKg, FURNITURE_KG_PER_M3 * m3), kind)
@@ -89,8 +92,8 @@ export function fullLoadOf({ space }: Kiln, kind: FiringKind): FiringLoad {
 
 /** What stands in a kiln, as heat sees it. */
 export function firingLoadOf(
-  studio: Studio,
-  { space }: Kiln,
+  studio: Clays & Pick<Studio, 'designs'>,
+  { space }: Pick<Kiln, 'space'>,
   load: Load | null,
   members: readonly FiringMember[],
   kind: FiringKind,
