@@ -1,12 +1,17 @@
 /** Sets down and removes what the potter keeps one by one: orders, pins. */
 import { useMutation, useQueryClient } from '@tanstack/react-query'
-import type { OrderRecord, PinRecord } from '#contract/order.ts'
+import type { OrderRecord, PinRecord, StockRecord } from '#contract/order.ts'
 import { toast } from '#web/app/toasts.ts'
 import { answerOf, client } from './client.ts'
 import { keys } from './queries.ts'
 
 export const useKeepOrder = () =>
   useKeep((order: OrderRecord) => client.orders[':id'].$put({ param: { id: order.id }, json: order as never }))
+
+export const useRemoveOrder = () => useKeep((id: string) => client.orders[':id'].$delete({ param: { id } }))
+
+export const useKeepStock = () =>
+  useKeep((stock: StockRecord) => client.stock[':id'].$put({ param: { id: stock.id }, json: stock as never }))
 
 export const useKeepPin = () =>
   useKeep((pin: PinRecord) => client.pins[':id'].$put({ param: { id: pin.id }, json: pin as never }))

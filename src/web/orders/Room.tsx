@@ -1,47 +1,47 @@
-import { calendarDayText, capital } from '#words/times.ts'
-import { usePlan, useStudio } from '../data/queries.ts'
+import type { OrderRecord } from '#contract/order.ts'
+import type { Plan } from '#core/planning/plan.ts'
+import { useLogState, usePlan, useStudio } from '../data/queries.ts'
 import { useWords } from '../data/useWords.ts'
-import { linesSaid } from './lines.ts'
 import { NewOrder } from './NewOrder.tsx'
+import { OrderCard } from './OrderCard.tsx'
+import { Shelf } from './Shelf.tsx'
 import './orders.css'
 
-/** Every order with what can be promised of it, the soonest first. */
+/** Every order with what can be promised of it, the soonest first; what is delivered is folded away. */
 export function Room() {
-  const plan = usePlan().data
+  const made = usePlan().data
   const studio = useStudio().data
+  const state = useLogState().data?.state
   const context = useWords()
-  if (!studio || !plan) return <p className="waiting">Opening…</p>
+  if (!studio || !made) return <p className="waiting">Opening…</p>
+  const { plan } = made
   const orders = studio.orders.toSorted((a, b) => (a.dueDate < b.dueDate ? -1 : 1))
-  const { plan: made } = plan
+  const delivered = orders.filter((order) => isDelivered(order, plan))
+  const open = orders.filter((order) => !delivered.includes(order))
+  const cards = (shown: readonly OrderRecord[]) =>
+    shown.map((order) => <OrderCard key={order.id} {...{ order, plan, state, studio, context }} />)
   return (
     <div className="orders">
       <h1>Orders</h1>
       <div>
         {orders.length === 0 && <p>Nothing is ordered. Enter an order, and its date is worked out.</p>}
-        {orders.map((order) => (
-          <section key={order.id} className="order" aria-label={order.name}>
-            <h2>{order.name}</h2>
-            <p className="quiet">
-              {order.kind === 'stock' ? 'Stock to keep' : order.kind === 'market' ? 'Market day' : 'Due'}{' '}
-              {calendarDayText(order.dueDate, context)}
-            </p>
-            {made &&
-              linesSaid(order, made, studio, context).map(({ id, what, standing, sentences }) => (
-                <div key={id} className="order-line">
-                  <p>
-                    {what} · <span className={`standing ${standing.split(' ')[0]}`}>{capital(standing)}</span>
-                  </p>
-                  <ul className="quiet">
-                    {sentences.map((sentence) => (
-                      <li key={sentence}>{sentence}</li>
-                    ))}
-                  </ul>
-                </div>
-              ))}
-          </section>
-        ))}
+        {cards(open)}
+        {delivered.length > 0 && (
+          <details>
+            <summary>Delivered ({delivered.length})</summary>
+            {cards(delivered)}
+          </details>
+        )}
       </div>
-      <NewOrder studio={studio} />
+      <div className="order-side">
+        <NewOrder studio={studio} context={context} />
+        {state && <Shelf state={state} studio={studio} />}
+      </div>
     </div>
   )
 }
+
+/** By the plan: nothing of it is wanted any more. */
+const isDelivered = ({ lines }: OrderRecord, plan: Plan | null): boolean =>
+  plan !== null &&
+  lines.every(({ id }) => plan.promises.some(({ orderLineId, wanted }) => orderLineId === id && wanted === 0))

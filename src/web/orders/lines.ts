@@ -6,6 +6,7 @@ import type { Context } from '#words/context.ts'
 import { reasonText } from '#words/reasons.ts'
 import { dateText, momentText } from '#words/times.ts'
 import type { Studio } from '../data/queries.ts'
+import { waitingFor } from './waiting.ts'
 
 export type Standing = 'kept' | 'late' | 'left out' | 'delivered'
 
@@ -13,7 +14,7 @@ export type LineSaid = {
   readonly id: string
   readonly what: string
   readonly standing: Standing
-  /** Sentences: when it is ready and at what odds, the last safe cut, what is left out and why. */
+  /** When it is ready and at what odds, the last safe cut, what it waits for, what is left out and why. */
   readonly sentences: readonly string[]
 }
 
@@ -30,6 +31,7 @@ export function linesSaid(order: OrderRecord, plan: Plan, studio: Studio, contex
       standing: standingOf(promise, left.length > 0),
       sentences: [
         ...promiseSentences(promise, context),
+        ...waitingFor(line, plan, studio, context),
         ...left.flatMap(({ count, reasons, remedies }) => [
           `${count} left out. ${reasons.map((reason) => reasonText(reason, context)).join(' ')}`,
           ...remedies.map((remedy) => reasonText(remedy, context)),
@@ -52,6 +54,6 @@ function promiseSentences(promise: OrderPromise | undefined, context: Context): 
     ...(readyMin === null ? [] : [`Packed ${dateText(readyMin, context)}.`]),
     ...(onTime > 0 ? [`${onTime} of ${wanted} by the date, at odds of ${oddsText(odds)}.`] : []),
     ...(late > 0 ? [`${late} of ${wanted} after the date.`] : []),
-    ...(lastSafeCutMin === null ? [] : [`Cut no later than ${momentText(lastSafeCutMin, context)}.`]),
+    ...(lastSafeCutMin === null ? [] : [`The last safe cut is ${momentText(lastSafeCutMin, context)}.`]),
   ]
 }

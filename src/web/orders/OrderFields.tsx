@@ -1,0 +1,158 @@
+import type { OrderRecord } from '#contract/order.ts'
+import { oddsText } from '#words/amounts.ts'
+import { Field } from '#web/app/Field.tsx'
+import { newId } from '../data/device.ts'
+import type { Studio } from '../data/queries.ts'
+import { type Draft, type DraftFaults, type DraftLine, emptyLine } from './draft.ts'
+
+type Props = {
+  readonly draft: Draft
+  readonly faults: DraftFaults
+  readonly studio: Studio
+  readonly change: (draft: Draft) => void
+}
+
+export const kindTexts: Readonly<Record<OrderRecord['kind'], string>> = {
+  customer: 'A customer',
+  market: 'Market day',
+  stock: 'Stock to keep',
+}
+
+const oddsOffered = [0.7, 0.8, 0.9, 0.95] as const
+
+/** The fields of an order, new or amended, each with what is wrong with it. */
+export function OrderFields({ draft, faults, studio, change }: Props) {
+  const put = (part: Partial<Draft>) => change({ ...draft, ...part })
+  const putLine = (at: number, line: DraftLine) => put({ lines: draft.lines.with(at, line) })
+  const odds = [...new Set([...oddsOffered, draft.oddsWanted])].toSorted((a, b) => a - b)
+  return (
+    <>
+      <Field label="For whom or what" fault={faults.name}>
+        {(props) => <input {...props} value={draft.name} onChange={({ target }) => put({ name: target.value })} />}
+      </Field>
+      <Field label="It is for">
+        {(props) => (
+          <select
+            {...props}
+            value={draft.kind}
+            onChange={({ target }) => put({ kind: target.value as OrderRecord['kind'] })}
+          >
+            {Object.entries(kindTexts).map(([kind, text]) => (
+              <option key={kind} value={kind}>
+                {text}
+              </option>
+            ))}
+          </select>
+        )}
+      </Field>
+      {draft.lines.map((line, i) => (
+        <LineFields
+          key={line.id}
+          line={line}
+          faults={faults.lines[line.id] ?? {}}
+          studio={studio}
+          change={(next) => putLine(i, next)}
+          remove={draft.lines.length > 1 ? () => put({ lines: draft.lines.toSpliced(i, 1) }) : null}
+        />
+      ))}
+      <button
+        type="button"
+        className="button"
+        onClick={() => put({ lines: [...draft.lines, emptyLine(newId('line'))] })}
+      >
+        Something else as well
+      </button>
+      <Field label="Due" fault={faults.dueDate}>
+        {(props) => (
+          <input
+            {...props}
+            type="date"
+            value={draft.dueDate}
+            onChange={({ target }) => put({ dueDate: target.value })}
+          />
+        )}
+      </Field>
+      <Field label="How sure it should be">
+        {(props) => (
+          <select
+            {...props}
+            value={draft.oddsWanted}
+            onChange={({ target }) => put({ oddsWanted: Number(target.value) })}
+          >
+            {odds.map((share) => (
+              <option key={share} value={share}>
+                {oddsText(share)}
+              </option>
+            ))}
+          </select>
+        )}
+      </Field>
+      {faults.whole !== undefined && (
+        <p className="fault" role="alert">
+          {faults.whole}
+        </p>
+      )}
+    </>
+  )
+}
+
+type LineProps = {
+  readonly line: DraftLine
+  readonly faults: DraftFaults['lines'][string]
+  readonly studio: Studio
+  readonly change: (line: DraftLine) => void
+  /** null: an order has at least one. */
+  readonly remove: (() => void) | null
+}
+
+function LineFields({ line, faults, studio, change, remove }: LineProps) {
+  const design = studio.designs.find(({ id }) => id === line.designId)
+  return (
+    <fieldset className="order-fields">
+      <legend className="visually-hidden">{design?.name ?? 'What is ordered'}</legend>
+      <Field label="Design" fault={faults.designId}>
+        {(props) => (
+          <select
+            {...props}
+            value={line.designId}
+            onChange={({ target }) => change({ ...line, designId: target.value, glazeId: '' })}
+          >
+            <option value="">Choose one</option>
+            {studio.designs.map(({ id, name }) => (
+              <option key={id} value={id}>
+                {name}
+              </option>
+            ))}
+          </select>
+        )}
+      </Field>
+      <Field label="Glaze" fault={faults.glazeId}>
+        {(props) => (
+          <select {...props} value={line.glazeId} onChange={({ target }) => change({ ...line, glazeId: target.value })}>
+            <option value="">Decided later</option>
+            {design?.glazeIds.map((id) => (
+              <option key={id} value={id}>
+                {studio.glazes.find((glaze) => glaze.id === id)?.name ?? id}
+              </option>
+            ))}
+          </select>
+        )}
+      </Field>
+      <Field label="How many" fault={faults.count}>
+        {(props) => (
+          <input
+            {...props}
+            inputMode="numeric"
+            value={line.count}
+            onChange={({ target }) => change({ ...line, count: target.value })}
+          />
+        )}
+      </Field>
+      {remove && (
+        <button type="button" className="button" onClick={remove}>
+          Leave this out
+        </button>
+      )}
+    </fieldset>
+  )
+}

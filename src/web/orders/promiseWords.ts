@@ -1,0 +1,50 @@
+/** The answer to "when could it be ready?", as sentences. */
+import type { OrderPromise } from '#core/planning/plan.ts'
+import { oddsText } from '#words/amounts.ts'
+import type { Context } from '#words/context.ts'
+import { calendarDayText, dateText, momentText } from '#words/times.ts'
+import type { Studio } from '../data/queries.ts'
+
+export type Promised = {
+  /** null: no day up to the end of what is planned ahead. */
+  readonly dueDate: string | null
+  readonly promises: readonly OrderPromise[]
+  readonly tried: readonly {
+    readonly dueDate: string
+    readonly kept: boolean
+    readonly harmedOrderIds: readonly string[]
+  }[]
+}
+
+export type PromiseSaid = { readonly answer: string; readonly sentences: readonly string[] }
+
+export function promiseSaid({ dueDate, promises, tried }: Promised, studio: Studio, context: Context): PromiseSaid {
+  const passedOver = tried
+    .filter((attempt) => attempt.dueDate !== dueDate)
+    .map((attempt) => `${calendarDayText(attempt.dueDate, context)}: ${whyNot(attempt, studio)}.`)
+  if (dueDate === null)
+    return {
+      answer: 'No day that is planned ahead could be promised. Ask for fewer, for less certainty, or for a later day.',
+      sentences: passedOver,
+    }
+  const ready = promises.flatMap(({ readyMin }) => readyMin ?? [])
+  const cuts = promises.flatMap(({ lastSafeCutMin }) => lastSafeCutMin ?? [])
+  const odds = Math.min(...promises.map((promise) => promise.odds))
+  return {
+    answer: `${calendarDayText(dueDate, context)} can be promised${promises.length > 0 ? `: ${oddsText(odds)}` : ''}.`,
+    sentences: [
+      ...(ready.length > 0 ? [`Packed ${dateText(Math.max(...ready), context)}.`] : []),
+      ...(cuts.length > 0 ? [`The last safe cut is ${momentText(Math.min(...cuts), context)}.`] : []),
+      ...passedOver,
+    ],
+  }
+}
+
+function whyNot({ kept, harmedOrderIds }: Promised['tried'][number], { orders }: Studio): string {
+  const harmed = harmedOrderIds.map((id) => `“${orders.find((order) => order.id === id)?.name ?? id}”`)
+  const reasons = [
+    ...(kept ? [] : ['not all of it would be ready at these odds']),
+    ...(harmed.length > 0 ? [`${harmed.join(', ')} would have less on time`] : []),
+  ]
+  return reasons.join(', and ')
+}
