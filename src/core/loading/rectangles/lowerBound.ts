@@ -19,14 +19,14 @@ export function leastPlates(sizes: Sizes): number {
   const uprightAcross = alongWidth.map((weight) => weigh(weight, widths, plateWidth))
   const turned = alongLength.map((weight) => weigh(weight, widths, plateLength))
   const turnedAcross = alongWidth.map((weight) => weigh(weight, lengths, plateWidth))
-  const mayLie = { upright: lengths.map((length, i) => Number(length <= plateLength && widths[i]! <= plateWidth)) }
+  const canStay = lengths.map((length, i) => Number(length <= plateLength && widths[i]! <= plateWidth))
   const canTurn = lengths.map((length, i) => Number(mayTurn && length <= plateWidth && widths[i]! <= plateLength))
   let most = 0
   for (let f = 0; f < alongLength.length; f++) {
     for (let g = 0; g < alongWidth.length; g++) {
       let sum = 0
       for (let i = 0; i < lengths.length; i++) {
-        const one = mayLie.upright[i] ? upright[f]![i]! * uprightAcross[g]![i]! : Infinity
+        const one = canStay[i] ? upright[f]![i]! * uprightAcross[g]![i]! : Infinity
         sum += canTurn[i] ? Math.min(one, turned[f]![i]! * turnedAcross[g]![i]!) : one
       }
       most = Math.max(most, sum)

@@ -3,14 +3,19 @@ import { clearPlate, findSpot, lay, newPlate, rules, type Plate, type Rule, type
 import type { Sizes } from './problem.ts'
 
 /** How many steps back late acceptance looks. */
-const MEMORY = 300
+const MEMORY = 200
+/**
+ * What free room in one plate counts against area left out: enough to break ties, so that room gathers on few plates
+ * and large rectangles find a place there.
+ */
+const ROOM_SHARE = 0.03
 /** Chance of passing over a plate when the best spot is sought, so that the same ruin is not always refilled alike. */
 const BLINK = 0.02
 
 /**
  * Tries to lay everything on one plate fewer: the emptiest is cleared and what lay on it left out; then a few plates at
  * a time are partly cleared and filled again together with what is left out, until nothing is. A change stays if it
- * leaves out less area than now, or than `MEMORY` steps ago (late acceptance).
+ * costs less than now, or than `MEMORY` steps ago (late acceptance).
  * @returns the plates, or undefined when `isOver` came first
  * @see a goal with an excluded set: arXiv 2508.19306; late acceptance: Burke & Bykov (2017), EJOR 258, 70-78
  */
@@ -23,19 +28,22 @@ export function onePlateFewer(
   const [emptiest, ...others] = plates.toSorted((a, b) => a.area - b.area)
   const current = others.map((plate) => copied(sizes, plate)) // the arrays change hands below, the caller's stay
   let leftOut = idsOn(emptiest!)
-  let cost = areaOf(sizes, leftOut)
+  let rooms = current.reduce((sum, plate) => sum + gathered(sizes, plate), 0)
+  let cost = areaOf(sizes, leftOut) - ROOM_SHARE * rooms
   const memory = new Float64Array(MEMORY).fill(cost)
   const spares = [newPlate(sizes), newPlate(sizes), newPlate(sizes)]
   for (let step = 0; leftOut.length > 0; step++) {
     if (isOver()) return undefined
-    const chosen = someOf(current.length, rng.next() < 0.6 ? 2 : rng.next() < 0.5 ? 1 : 3, rng)
+    const chosen = someOf(current.length, rng.next() < 0.5 ? 2 : rng.next() < 0.3 ? 1 : 3, rng)
     const tried = spares.slice(0, chosen.length)
     const loose = [...leftOut]
-    const ruinShare = 0.2 + 0.8 * rng.next()
+    const ruinShare = 0.3 + 0.7 * rng.next()
     chosen.forEach((index, k) => ruin(sizes, current[index]!, tried[k]!, ruinShare, loose, rng))
     order(sizes, loose, rng)
     const still = refill(sizes, tried, loose, rules[rng.int(rules.length)]!, rng)
-    const newCost = areaOf(sizes, still)
+    let newRooms = rooms
+    chosen.forEach((index, k) => (newRooms += gathered(sizes, tried[k]!) - gathered(sizes, current[index]!)))
+    const newCost = areaOf(sizes, still) - ROOM_SHARE * newRooms
     const slot = step % MEMORY
     if (newCost <= cost || newCost <= memory[slot]!) {
       chosen.forEach((index, k) => {
@@ -43,6 +51,7 @@ export function onePlateFewer(
         current[index] = tried[k]!
       })
       leftOut = still
+      rooms = newRooms
       cost = newCost
     }
     memory[slot] = Math.min(memory[slot]!, cost)
@@ -127,6 +136,12 @@ function someOf(count: number, wanted: number, rng: Rng): number[] {
     if (!chosen.includes(index)) chosen.push(index)
   }
   return chosen
+}
+
+/** Free area of a plate, counted the more the more of the plate it is. */
+function gathered({ plateLength, plateWidth }: Sizes, { area }: Plate): number {
+  const freeArea = plateLength * plateWidth - area
+  return (freeArea * freeArea) / (plateLength * plateWidth)
 }
 
 const idsOn = ({ ids, count }: Plate): number[] => [...ids.subarray(0, count)]
