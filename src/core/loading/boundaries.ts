@@ -13,18 +13,15 @@ const OPEN_LINE_MM = 2e4
 // Boundaries of the free room are kept in flat arrays that are filled anew for each question: circles as centre,
 // radius and the two normals between which they count; segments as two ends.
 export const STRIDE = 8
-let capacity = 1_024
+let capacity = 256
 export let numbers = new Float64Array(capacity * STRIDE)
 export let isSegment = new Uint8Array(capacity)
 export let owners = new Int32Array(capacity)
 export let lows = new Float64Array(capacity)
 export let boxes = new Float64Array(capacity * 4)
 export let highs = new Float64Array(capacity)
-let keys = new Float64Array(capacity)
 export let order = new Int32Array(capacity)
 export let sweep = new Int32Array(capacity)
-export const KEY_GRAIN = 1_024
-const MOST_CURVES = 2 ** 20
 export let count = 0
 let owner = 0
 export let [towardsX, towardsY] = [0, 1]
@@ -32,23 +29,21 @@ export let [towardsX, towardsY] = [0, 1]
 export let [roomMinX, roomMinY, roomMaxX, roomMaxY] = [-OPEN_LINE_MM, -OPEN_LINE_MM, OPEN_LINE_MM, OPEN_LINE_MM]
 export let planeNormals: readonly number[] = []
 export const planeRooms: number[] = []
-export let walls: { noFit: NoFit; clear: number; xMm: number; yMm: number }[] = []
+/** Grown obstacles near the cell, which a spot must not lie in. */
+export const wallHulls: NoFit[] = []
+/** For each of them its place and how far to keep from it. */
+export const wallNumbers: number[] = []
+let [wholeMinX, wholeMinY, wholeMaxX, wholeMaxY] = [0, 0, 0, 0]
 
-export function beginCurves(dx: number, dy: number): void {
-  count = 0
-  owner = 0
+/** The room a region leaves to a shape in one direction; false when the shape is too large for it at this angle. */
+export function openRegion(region: Region, shape: Shape, dx: number, dy: number): boolean {
+  const { capsules, planes } = region
   towardsX = dx
   towardsY = dy
-  walls = []
   roomMinX = -OPEN_LINE_MM
   roomMinY = -OPEN_LINE_MM
   roomMaxX = OPEN_LINE_MM
   roomMaxY = OPEN_LINE_MM
-}
-
-/** False when the shape is too large for the region at this angle. */
-export function addRegionCurves(region: Region, shape: Shape): boolean {
-  const { capsules, planes } = region
   planeNormals = planes
   planeRooms.length = 0
   for (let i = 0; i < planes.length; i += 3) {
@@ -59,15 +54,36 @@ export function addRegionCurves(region: Region, shape: Shape): boolean {
     if (ny === 0) clampX(d, nx)
     if (nx === 0) clampY(d, ny)
   }
+  const { box } = shape
   for (let i = 0; i < capsules.length; i += 5) {
-    if (capsules[i + 4]! < shape.radiusMm) return false
     const reach = capsules[i + 4]!
-    roomMaxX = Math.min(roomMaxX, Math.max(capsules[i]!, capsules[i + 2]!) + reach - shape.box.maxX)
-    roomMinX = Math.max(roomMinX, Math.min(capsules[i]!, capsules[i + 2]!) - reach - shape.box.minX)
-    roomMaxY = Math.min(roomMaxY, Math.max(capsules[i + 1]!, capsules[i + 3]!) + reach - shape.box.maxY)
-    roomMinY = Math.max(roomMinY, Math.min(capsules[i + 1]!, capsules[i + 3]!) - reach - shape.box.minY)
+    if (reach < shape.radiusMm) return false
+    roomMaxX = Math.min(roomMaxX, Math.max(capsules[i]!, capsules[i + 2]!) + reach - box.maxX)
+    roomMinX = Math.max(roomMinX, Math.min(capsules[i]!, capsules[i + 2]!) - reach - box.minX)
+    roomMaxY = Math.min(roomMaxY, Math.max(capsules[i + 1]!, capsules[i + 3]!) + reach - box.maxY)
+    roomMinY = Math.max(roomMinY, Math.min(capsules[i + 1]!, capsules[i + 3]!) - reach - box.minY)
   }
-  if (roomMinX > roomMaxX + TOUCH_MM || roomMinY > roomMaxY + TOUCH_MM) return false
+  wholeMinX = roomMinX
+  wholeMinY = roomMinY
+  wholeMaxX = roomMaxX
+  wholeMaxY = roomMaxY
+  return roomMinX <= roomMaxX + TOUCH_MM && roomMinY <= roomMaxY + TOUCH_MM
+}
+
+/** Begins anew for the spots within `halfMm` of a point in x and in y; false when the region has none there. */
+export function openCell(x: number, y: number, halfMm: number): boolean {
+  count = 0
+  owner = 0
+  wallHulls.length = 0
+  wallNumbers.length = 0
+  roomMinX = Math.max(wholeMinX, x - halfMm)
+  roomMinY = Math.max(wholeMinY, y - halfMm)
+  roomMaxX = Math.min(wholeMaxX, x + halfMm)
+  roomMaxY = Math.min(wholeMaxY, y + halfMm)
+  return roomMinX <= roomMaxX + TOUCH_MM && roomMinY <= roomMaxY + TOUCH_MM
+}
+
+export function addRegionCurves({ capsules, planes }: Region, shape: Shape): void {
   for (let i = 0; i < planes.length; i += 3) {
     const nx = planes[i]!
     const ny = planes[i + 1]!
@@ -82,7 +98,6 @@ export function addRegionCurves(region: Region, shape: Shape): boolean {
       for (let k = 0; k < hull.length; k += 2) addCapsule(capsules, i, radius, hull[k]!, hull[k + 1]!)
     }
   }
-  return true
 }
 
 function addCapsule(capsules: readonly number[], at: number, radius: number, vx: number, vy: number): void {
@@ -102,11 +117,16 @@ function addCapsule(capsules: readonly number[], at: number, radius: number, vx:
 }
 
 export function addObstacleCurves(obstacle: Obstacle, shape: Shape): void {
-  const clear = shape.radiusMm + obstacle.shape.radiusMm + obstacle.gapMm
-  const { xMm, yMm } = obstacle
+  const { xMm, yMm, gapMm } = obstacle
+  const other = obstacle.shape.box
+  const { box } = shape
+  if (xMm + other.minX - box.maxX - gapMm > roomMaxX || xMm + other.maxX - box.minX + gapMm < roomMinX) return
+  if (yMm + other.minY - box.maxY - gapMm > roomMaxY || yMm + other.maxY - box.minY + gapMm < roomMinY) return
+  const clear = shape.radiusMm + obstacle.shape.radiusMm + gapMm
   for (const noFit of noFitsOf(obstacle.shape, shape)) {
     owner++
-    walls.push({ noFit, clear, xMm, yMm })
+    wallHulls.push(noFit)
+    wallNumbers.push(xMm, yMm, clear)
     const { corners, normals } = noFit
     const sides = corners.length
     if (sides === 2) {
@@ -116,10 +136,13 @@ export function addObstacleCurves(obstacle: Obstacle, shape: Shape): void {
     for (let i = 0; i < sides; i += 2) {
       const before = i === 0 ? sides - 2 : i - 2
       const after = i + 2 < sides ? i + 2 : 0
-      const [nx, ny] = [normals[i]!, normals[i + 1]!]
-      const [cx, cy] = [corners[i]! + xMm, corners[i + 1]! + yMm]
+      const nx = normals[i]!
+      const ny = normals[i + 1]!
+      const cx = corners[i]! + xMm
+      const cy = corners[i + 1]! + yMm
       addCircle(cx, cy, clear, normals[before]!, normals[before + 1]!, nx, ny)
-      const [gx, gy] = [nx * clear, ny * clear]
+      const gx = nx * clear
+      const gy = ny * clear
       addSegment(cx + gx, cy + gy, corners[after]! + xMm + gx, corners[after + 1]! + yMm + gy)
     }
   }
@@ -134,6 +157,7 @@ function addCircle(
   toX: number,
   toY: number,
 ): void {
+  if (radius < nearestMm(cx, cy) || radius > farthestMm(cx, cy)) return
   const at = nextCurve(0, cx - radius, cy - radius, cx + radius, cy + radius)
   if (at < 0) return
   numbers[at] = cx
@@ -171,6 +195,19 @@ function clampY(d: number, sense: number): void {
   else roomMinY = Math.max(roomMinY, -d)
 }
 
+/** From a point to the nearest and the farthest point of the room, a touch less and more. */
+function nearestMm(x: number, y: number): number {
+  const dx = Math.max(0, roomMinX - x, x - roomMaxX)
+  const dy = Math.max(0, roomMinY - y, y - roomMaxY)
+  return Math.sqrt(dx * dx + dy * dy) - 2 * TOUCH_MM
+}
+
+function farthestMm(x: number, y: number): number {
+  const dx = Math.max(x - roomMinX, roomMaxX - x)
+  const dy = Math.max(y - roomMinY, roomMaxY - y)
+  return Math.sqrt(dx * dx + dy * dy) + 2 * TOUCH_MM
+}
+
 /** Makes place for a curve; -1 when its box lies outside the room, so that no spot can be on it. */
 function nextCurve(segment: 0 | 1, minX: number, minY: number, maxX: number, maxY: number): number {
   if (minX > roomMaxX + TOUCH_MM || maxX < roomMinX - TOUCH_MM) return -1
@@ -196,15 +233,17 @@ function growCurves(): void {
   owners = grown(new Int32Array(capacity), owners)
   lows = grown(new Float64Array(capacity), lows)
   highs = grown(new Float64Array(capacity), highs)
-  keys = new Float64Array(capacity)
   order = new Int32Array(capacity)
   sweep = new Int32Array(capacity)
   boxes = grown(new Float64Array(capacity * 4), boxes)
 }
 
-/** Curves by their lowest point; the key holds the index too, so that numbers alone are sorted. */
+/** Curves by their lowest point; a cell has few. */
 export function sortCurves(): void {
-  for (let i = 0; i < count; i++) keys[i] = Math.floor((lows[i]! + OPEN_LINE_MM * 4) * KEY_GRAIN) * MOST_CURVES + i
-  const sorted = keys.subarray(0, count).sort()
-  for (let i = 0; i < count; i++) order[i] = sorted[i]! % MOST_CURVES
+  for (let i = 0; i < count; i++) {
+    const low = lows[i]!
+    let at = i
+    for (; at > 0 && lows[order[at - 1]!]! > low; at--) order[at] = order[at - 1]!
+    order[at] = i
+  }
 }

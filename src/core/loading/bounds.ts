@@ -119,7 +119,11 @@ function firingRefutation(items: readonly LoadItem[]): Refutation | undefined {
 function massRefutation(kiln: KilnSpace, items: readonly LoadItem[]): Refutation | undefined {
   const { maxWareKg } = kiln
   if (maxWareKg === undefined) return undefined
-  const subset = smallestExceeding(items, (item) => item.massKg, maxWareKg)
+  const subset = smallestExceeding(
+    items,
+    items.map((item) => item.massKg),
+    maxWareKg,
+  )
   return subset && { subset, reason: { code: 'too-heavy', params: { massKg: massOf(items), maxWareKg } } }
 }
 
@@ -141,7 +145,7 @@ function wideRefutation(
 ): Refutation | undefined {
   const leastMm = (room.reachMm - room.gapMm / 2) / 2
   const wide = items.filter((item) => leastInradius(item, kind) > leastMm)
-  const subset = smallestExceeding(wide, share, 1)
+  const subset = smallestExceeding(wide, wide.map(share), 1)
   if (subset === undefined) return undefined
   return { subset, reason: { code: 'too-many-wide-pieces', params: { pieces: subset.length, roomMm: room.heightMm } } }
 }
@@ -152,15 +156,15 @@ function volumeRefutation(
   kind: LoadKind,
   share: (item: LoadItem) => number,
 ): Refutation | undefined {
-  const shares = items.map(share)
-  const areas = items.map((item) => leastArea(item, kind, room.gapMm / 2))
+  const shares = Float64Array.from(items, share)
+  const areas = Float64Array.from(items, (item) => leastArea(item, kind, room.gapMm / 2))
+  const limitMm2 = room.areaMm2 * (1 + 1e-9)
   for (const feasible of dualFeasible) {
     let total = 0
-    for (let i = 0; i < items.length; i++) total += feasible(shares[i]!) * areas[i]!
-    if (total <= room.areaMm2 * (1 + 1e-9)) continue
-    const index = new Map(items.map((item, i) => [item, i]))
-    const volume = (item: LoadItem): number => feasible(shares[index.get(item)!]!) * areas[index.get(item)!]!
-    const subset = smallestExceeding(items, volume, room.areaMm2 * (1 + 1e-9)) ?? items.map((item) => item.key)
+    for (let i = 0; i < shares.length; i++) total += feasible(shares[i]!) * areas[i]!
+    if (total <= limitMm2) continue
+    const volumes = areas.map((area, i) => feasible(shares[i]!) * area)
+    const subset = smallestExceeding(items, volumes, limitMm2) ?? items.map((item) => item.key)
     const percent = Math.ceil((100 * total) / room.areaMm2)
     return { subset, reason: { code: 'too-much-ware', params: { pieces: subset.length, percent } } }
   }
@@ -170,18 +174,18 @@ function volumeRefutation(
 /** Fewest keys whose amounts together exceed the limit, largest first. */
 function smallestExceeding(
   items: readonly LoadItem[],
-  amountOf: (item: LoadItem) => number,
+  amounts: ArrayLike<number>,
   limit: number,
 ): string[] | undefined {
   let total = 0
-  for (const item of items) total += amountOf(item)
+  for (let i = 0; i < amounts.length; i++) total += amounts[i]!
   if (total <= limit * (1 + 1e-12)) return undefined
-  const sorted = [...items].sort((a, b) => amountOf(b) - amountOf(a))
+  const order = items.map((_, i) => i).sort((a, b) => amounts[b]! - amounts[a]!)
   const subset: string[] = []
   let sum = 0
-  for (const item of sorted) {
-    subset.push(item.key)
-    sum += amountOf(item)
+  for (const i of order) {
+    subset.push(items[i]!.key)
+    sum += amounts[i]!
     if (sum > limit * (1 + 1e-12)) break
   }
   return subset

@@ -23,51 +23,49 @@ export function coarseOutline(outline: Outline): Outline {
 }
 
 function withFewCorners(hull: FlatHull): FlatHull {
-  let corners = Array.from(hull)
-  while (corners.length > 2 * MOST_CORNERS) {
-    let [least, at] = [Infinity, -1]
-    let meeting: readonly [number, number] | undefined
-    for (let i = 0; i < corners.length / 2; i++) {
-      const met = meetingBeyond(corners, i)
-      if (met === undefined || met[2] >= least) continue
-      least = met[2]
-      at = i
-      meeting = [met[0], met[1]]
-    }
-    if (meeting === undefined || (corners.length <= 4 * MOST_CORNERS && least > LIBERAL_MM)) break
-    corners = withoutSide(corners, at, meeting)
+  const corners = Array.from(hull)
+  const offs: number[] = []
+  const n = (): number => offs.length
+  const reckon = (i: number): void => void (offs[i] = meetingBeyond(corners, i, met))
+  for (let i = 0; i < hull.length / 2; i++) reckon(i)
+  while (n() > MOST_CORNERS) {
+    let at = 0
+    for (let i = 1; i < n(); i++) if (offs[i]! < offs[at]!) at = i
+    if (offs[at] === Infinity || (n() <= 2 * MOST_CORNERS && offs[at]! > LIBERAL_MM)) break
+    meetingBeyond(corners, at, met)
+    const next = (at + 1) % n()
+    corners[2 * at] = met.x
+    corners[2 * at + 1] = met.y
+    corners.splice(2 * next, 2)
+    offs.splice(next, 1)
+    const side = next === 0 ? at - 1 : at
+    for (let step = -2; step <= 1; step++) reckon((side + step + n()) % n())
   }
   return Float64Array.from(corners)
 }
 
-/** Where the neighbours of side i meet when drawn out, and how far that stands off the side. */
-function meetingBeyond(corners: readonly number[], i: number): readonly [number, number, number] | undefined {
-  const at = (k: number): [number, number] => {
-    const j = (2 * (k + corners.length)) % corners.length
-    return [corners[j]!, corners[j + 1]!]
-  }
-  const [p, a, b, q] = [at(i - 1), at(i), at(i + 1), at(i + 2)]
-  const [ux, uy] = [a[0] - p[0], a[1] - p[1]]
-  const [vx, vy] = [q[0] - b[0], q[1] - b[1]]
-  const cross = ux * vy - uy * vx
-  if (cross <= 1e-9) return undefined
-  const along = ((b[0] - p[0]) * vy - (b[1] - p[1]) * vx) / cross
-  const [x, y] = [p[0] + along * ux, p[1] + along * uy]
-  const side = Math.hypot(b[0] - a[0], b[1] - a[1])
-  const offMm = Math.abs((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0])) / side
-  return [x, y, offMm]
-}
+const met = { x: 0, y: 0 }
 
-function withoutSide(corners: readonly number[], i: number, meeting: readonly [number, number]): number[] {
-  const count = corners.length / 2
-  const next = (i + 1) % count
-  const kept: number[] = []
-  for (let k = 0; k < count; k++) {
-    if (k === next) continue
-    if (k === i) kept.push(...meeting)
-    else kept.push(corners[2 * k]!, corners[2 * k + 1]!)
-  }
-  return kept
+/** How far off side i its neighbours meet when drawn out, and where; infinite when they do not. */
+function meetingBeyond(corners: readonly number[], i: number, out: { x: number; y: number }): number {
+  const size = corners.length
+  const p = (2 * i - 2 + size) % size
+  const a = 2 * i
+  const b = (2 * i + 2) % size
+  const q = (2 * i + 4) % size
+  const ux = corners[a]! - corners[p]!
+  const uy = corners[a + 1]! - corners[p + 1]!
+  const vx = corners[q]! - corners[b]!
+  const vy = corners[q + 1]! - corners[b + 1]!
+  const cross = ux * vy - uy * vx
+  if (cross <= 1e-9) return Infinity
+  const along = ((corners[b]! - corners[p]!) * vy - (corners[b + 1]! - corners[p + 1]!) * vx) / cross
+  out.x = corners[p]! + along * ux
+  out.y = corners[p + 1]! + along * uy
+  const sideX = corners[b]! - corners[a]!
+  const sideY = corners[b + 1]! - corners[a + 1]!
+  const area = sideX * (out.y - corners[a + 1]!) - sideY * (out.x - corners[a]!)
+  return Math.abs(area) / Math.sqrt(sideX * sideX + sideY * sideY)
 }
 
 function reachOf(hull: FlatHull): number {

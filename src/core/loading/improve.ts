@@ -1,9 +1,7 @@
-import { cosOf, sinOf } from './angles.ts'
-import { ANGLE_STEPS } from './types.ts'
 import type { Rng } from '#core/rng.ts'
 import type { Bundle } from './bundle.ts'
 import { costOf, orders } from './construct.ts'
-import { emptyLevel, place, withStands, type Layout, type Level, type Packing } from './layout.ts'
+import { anyDirection, copyOf, emptyLevel, place, withStands, type Layout, type Level, type Packing } from './layout.ts'
 
 const MEMORY = 60
 
@@ -38,7 +36,7 @@ export function improved(packing: Packing, start: Layout, rounds: number, rng: R
 
 function recreated(packing: Packing, layout: Layout, rng: Rng): Layout {
   const pool: Bundle[] = [...layout.out]
-  const levels = layout.levels.map((level) => ({ ...level, stands: [...level.stands], full: new Set(level.full) }))
+  const levels = layout.levels.map(copyOf)
   const count = Math.min(levels.length, 1 + rng.int(2))
   const share = 0.25 + 0.75 * rng.next()
   for (let k = 0; k < count; k++) {
@@ -54,8 +52,7 @@ function recreated(packing: Packing, layout: Layout, rng: Rng): Layout {
 function ruined(level: Level, share: number, pool: Bundle[], rng: Rng): Level {
   if (share > 0.8) {
     for (const stand of level.stands) pool.push(stand.bundle)
-    const angle = rng.int(ANGLE_STEPS)
-    return emptyLevel(level.column, level.isTop, cosOf(angle), sinOf(angle))
+    return emptyLevel(level.column, level.isTop, anyDirection(rng))
   }
   const kept = level.stands.filter((stand) => {
     const isTaken = rng.next() < share

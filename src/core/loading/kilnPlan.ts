@@ -11,6 +11,7 @@ import {
   type PostKind,
   type ShelfKind,
 } from './types.ts'
+import { gridOver, type Grid } from './roomMap.ts'
 import { edgePoints, regionAreaMm2, tripodUnder } from './tripod.ts'
 
 /** A stack of shelf levels above one another: one shelf a level, or several that lie joined at one height. */
@@ -23,6 +24,8 @@ export type Column = {
   /** The same for pieces that may not stand across a joint: one a shelf. */
   readonly wholeSurfaces: readonly Region[]
   readonly postSpots: readonly Point[]
+  /** Raster over the chamber, on which the room of a level is kept. */
+  readonly grid: Grid
   /** Rough area of the surface, to compare arrangements and to skip levels that are full. */
   readonly areaMm2: number
 }
@@ -202,6 +205,7 @@ function columnOf(
     surface: wholeSurfaces[0]!,
     wholeSurfaces,
     postSpots,
+    grid: gridOver(...chamberBoxMm(kiln)),
     areaMm2,
   }
 }

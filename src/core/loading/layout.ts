@@ -1,13 +1,14 @@
 import { cosOf, sinOf } from './angles.ts'
 import { ANGLE_STEPS } from './types.ts'
 import type { Bundle } from './bundle.ts'
-import type { Arrangement, KilnPlan } from './kilnPlan.ts'
+import type { Arrangement, Column, KilnPlan } from './kilnPlan.ts'
 import { angleChoices } from './outline.ts'
 import type { Rng } from '#core/rng.ts'
 import { circleFootprint } from './footprint.ts'
 import { outlineOf } from './outline.ts'
 import { shapeAt, type Shape } from './shape.ts'
-import { lowestSpot, type Obstacle, type Spot } from './spots.ts'
+import { emptyRoomMap, openPoints, pointsUpwards, takeRoom, type RoomMap } from './roomMap.ts'
+import { lowestSpot, type Ground, type Obstacle, type Spot } from './spots.ts'
 import { stackOf, type LevelNeed } from './stack.ts'
 
 /** A bundle where it stands. */
@@ -18,9 +19,8 @@ export type Level = {
   readonly column: number
   /** Nothing stands above it, so no posts stand on it. */
   readonly isTop: boolean
-  /** The direction in which its ware is kept low. */
-  readonly towardsX: number
-  readonly towardsY: number
+  /** The direction in which its ware is kept low, a step of the angle table. */
+  readonly towards: number
   stands: Stand[]
   heightMm: number
   usedMm2: number
@@ -29,7 +29,11 @@ export type Level = {
   fullReachMm: number
   /** Bundles by outline and freedom for which no room was found since anything was last taken off. */
   full: Set<string>
+  /** What its ware leaves free, once asked for. */
+  ground: LevelGround | undefined
 }
+
+type LevelGround = Ground & { readonly room: RoomMap; readonly obstacles: Obstacle[]; openPoints: Int32Array }
 
 /** A load in the making. `out` holds what found no room. */
 export type Layout = { readonly arrangement: Arrangement; levels: Level[]; out: Bundle[] }
@@ -72,12 +76,13 @@ export function placeOn(packing: Packing, arrangement: Arrangement, level: Level
     if (isFree) level.fullReachMm = Math.min(level.fullReachMm, bundle.outline.reachMm)
     return false
   }
-  addStand(level, stand)
+  addStand(level, stand, packing.gapMm)
   return true
 }
 
-export function addStand(level: Level, stand: Stand): void {
+export function addStand(level: Level, stand: Stand, gapMm: number): void {
   level.stands.push(stand)
+  if (level.ground !== undefined) addObstacle(level.ground, stand, gapMm)
   level.heightMm = Math.max(level.heightMm, stand.bundle.heightMm)
   level.usedMm2 += stand.bundle.areaMm2
   level.massKg += stand.bundle.massKg
@@ -85,24 +90,33 @@ export function addStand(level: Level, stand: Stand): void {
 
 /** A level like this one with some of its ware only. */
 export function withStands(level: Level, stands: readonly Stand[]): Level {
-  const { column, isTop, towardsX, towardsY } = level
-  const kept = emptyLevel(column, isTop, towardsX, towardsY)
-  for (const stand of stands) addStand(kept, stand)
+  const kept = emptyLevel(level.column, level.isTop, level.towards)
+  for (const stand of stands) addStand(kept, stand, 0)
   return kept
 }
 
-export function emptyLevel(column: number, isTop: boolean, towardsX: number, towardsY: number): Level {
+export function copyOf(level: Level): Level {
+  const { ground } = level
+  return {
+    ...level,
+    stands: [...level.stands],
+    full: new Set(level.full),
+    ground: ground && { ...ground, room: ground.room.slice(), obstacles: [...ground.obstacles] },
+  }
+}
+
+export function emptyLevel(column: number, isTop: boolean, towards: number): Level {
   return {
     column,
     isTop,
-    towardsX,
-    towardsY,
+    towards,
     stands: [],
     heightMm: 0,
     usedMm2: 0,
     massKg: 0,
     fullReachMm: Infinity,
     full: new Set(),
+    ground: undefined,
   }
 }
 
@@ -110,15 +124,68 @@ export function needsOf(levels: readonly Level[]): LevelNeed[] {
   return levels.map(({ column, heightMm, isTop }) => ({ column, heightMm, isTop }))
 }
 
-/** What stands on a level and must be kept clear of: ware, posts of the level above, keep-outs. */
-export function obstaclesOf(packing: Packing, arrangement: Arrangement, level: Level): Obstacle[] {
-  const obstacles = fixedObstacles(packing.plan, arrangement, level.column, level.isTop, packing.gapMm)
-  for (const { shape, xMm, yMm } of level.stands) obstacles.push({ shape, xMm, yMm, gapMm: packing.gapMm })
-  return obstacles
+/** What is free on a level: its posts, keep-outs and ware taken off. */
+function groundOf(packing: Packing, arrangement: Arrangement, level: Level): LevelGround {
+  if (level.ground === undefined) {
+    const column = arrangement.columns[level.column]!
+    const bare = bareGround(packing, arrangement, level)
+    level.ground = {
+      grid: column.grid,
+      room: bare.room.slice(),
+      obstacles: [...bare.obstacles],
+      towardsX: cosOf(level.towards),
+      towardsY: sinOf(level.towards),
+      ...pointsOf(bare, column, level.towards),
+    }
+    for (const stand of level.stands) addObstacle(level.ground, stand, packing.gapMm)
+  }
+  return level.ground
+}
+
+function addObstacle(ground: LevelGround, { shape, xMm, yMm }: Stand, gapMm: number): void {
+  const obstacle: Obstacle = { shape, xMm, yMm, gapMm }
+  ground.obstacles.push(obstacle)
+  takeRoom(ground.grid, ground.room, obstacle)
+  ground.openPoints = openPoints(ground.room, ground.openPoints)
+}
+
+/** A column's surface without ware; its points in the directions asked for so far. */
+type BareGround = {
+  readonly room: RoomMap
+  readonly obstacles: readonly Obstacle[]
+  readonly upwards: Map<number, Pick<Ground, 'pointsUpwards' | 'openPoints'>>
+}
+
+const bareGrounds = new WeakMap<Column, Map<string, BareGround>>()
+
+function bareGround(packing: Packing, arrangement: Arrangement, level: Level): BareGround {
+  const column = arrangement.columns[level.column]!
+  const kind = `${packing.gapMm} ${level.isTop}`
+  let ofColumn = bareGrounds.get(column)
+  if (ofColumn === undefined) bareGrounds.set(column, (ofColumn = new Map<string, BareGround>()))
+  let bare = ofColumn.get(kind)
+  if (bare === undefined) {
+    const obstacles = fixedObstacles(packing.plan, arrangement, level.column, level.isTop, packing.gapMm)
+    const room = emptyRoomMap(column.grid, column.surface)
+    for (const obstacle of obstacles) takeRoom(column.grid, room, obstacle)
+    bare = { room, obstacles, upwards: new Map() }
+    ofColumn.set(kind, bare)
+  }
+  return bare
+}
+
+function pointsOf(bare: BareGround, column: Column, towards: number): Pick<Ground, 'pointsUpwards' | 'openPoints'> {
+  let points = bare.upwards.get(towards)
+  if (points === undefined) {
+    const upwards = pointsUpwards(column.grid, bare.room, towards)
+    points = { pointsUpwards: upwards, openPoints: openPoints(bare.room, upwards) }
+    bare.upwards.set(towards, points)
+  }
+  return points
 }
 
 /** Posts and keep-outs; a keep-out counts at every height. */
-export function fixedObstacles(
+function fixedObstacles(
   plan: KilnPlan,
   arrangement: Arrangement,
   column: number,
@@ -142,13 +209,13 @@ export function fixedObstacles(
 function standFor(packing: Packing, arrangement: Arrangement, level: Level, bundle: Bundle): Stand | undefined {
   const column = arrangement.columns[level.column]!
   const surfaces = bundle.wholeShelf ? column.wholeSurfaces : [column.surface]
-  const obstacles = obstaclesOf(packing, arrangement, level)
+  const ground = groundOf(packing, arrangement, level)
   let best: (Spot & { readonly shape: Shape }) | undefined
   for (const angleIndex of angleChoices(bundle.outline, bundle.rotation, packing.anglesPerTurn)) {
     const shape = shapeAt(bundle.outline, angleIndex)
     for (const surface of surfaces) {
       const limit = best?.score ?? Infinity
-      const spot = lowestSpot(shape, surface, obstacles, level.towardsX, level.towardsY, limit)
+      const spot = lowestSpot(shape, surface, ground, limit)
       if (spot !== undefined) best = { ...spot, shape }
     }
   }
@@ -160,8 +227,7 @@ function placeOnNewLevel(packing: Packing, layout: Layout, bundle: Bundle, rng: 
   for (let column = 0; column < arrangement.columns.length; column++) {
     if (!hasShelfLeft(layout, column)) continue
     const isTop = !layout.levels.some((level) => level.column === column && level.isTop)
-    const angle = rng.int(ANGLE_STEPS)
-    const level = emptyLevel(column, isTop, cosOf(angle), sinOf(angle))
+    const level = emptyLevel(column, isTop, anyDirection(rng))
     const needs = [...needsOf(layout.levels), { column, heightMm: bundle.heightMm, isTop }]
     if (stackOf(packing.plan, arrangement, needs) === undefined) continue
     if (!placeOn(packing, arrangement, level, bundle)) continue
@@ -170,6 +236,11 @@ function placeOnNewLevel(packing: Packing, layout: Layout, bundle: Bundle, rng: 
   }
   return false
 }
+
+/** Directions in which ware is kept low: few, as each has its own order of points to keep. */
+const DIRECTIONS = 24
+
+export const anyDirection = (rng: Rng): number => (rng.int(DIRECTIONS) * ANGLE_STEPS) / DIRECTIONS
 
 function hasShelfLeft(layout: Layout, column: number): boolean {
   const { shelfKind, shelves } = layout.arrangement.columns[column]!

@@ -78,6 +78,7 @@ function outlineFrom(footprint: Footprint): Outline {
   const hulls = footprint.hulls.map((hull) => Float64Array.from(hull.flatMap((p) => [p.xMm, p.yMm])))
   const { radiusMm } = footprint
   const sizes = hulls.map((hull) => hullSizes(hull, radiusMm))
+  const symmetry = symmetryOf(hulls)
   const largest = sizes.reduce((a, b) => (b.areaMm2 > a.areaMm2 ? b : a))
   return {
     id: outlineCount++,
@@ -87,8 +88,8 @@ function outlineFrom(footprint: Footprint): Outline {
     areaMm2: largest.areaMm2,
     perimeterMm: largest.perimeterMm,
     inradiusMm: Math.max(...sizes.map((size) => size.inradiusMm)),
-    diameterMm: diameterOf(hulls) + 2 * radiusMm,
-    symmetry: symmetryOf(hulls),
+    diameterMm: diameterOf(hulls, symmetry !== 'none') + 2 * radiusMm,
+    symmetry,
     turns: new Map(),
   }
 }
@@ -129,7 +130,8 @@ function reachOf(hull: FlatHull): number {
   return reach
 }
 
-function diameterOf(hulls: readonly FlatHull[]): number {
+function diameterOf(hulls: readonly FlatHull[], isCentred: boolean): number {
+  if (isCentred) return 2 * reachOf(hulls[0]!)
   const corners = hulls.flatMap((hull) => Array.from(hull))
   let diameter = 0
   for (let i = 0; i < corners.length; i += 2) {
@@ -144,18 +146,18 @@ function symmetryOf(hulls: readonly FlatHull[]): Outline['symmetry'] {
   if (hulls.length > 1) return 'none'
   const hull = hulls[0]!
   if (hull.length === 2) return hull[0] === 0 && hull[1] === 0 ? 'every' : 'none'
-  if (!coversItself(hull, -1, 0)) return 'none'
-  return coversItself(hull, 0, 1) ? 'quarter' : 'half'
+  if (!coversItself(hull, -1, 0, 2)) return 'none'
+  return coversItself(hull, 0, 1, 4) ? 'quarter' : 'half'
 }
 
-function coversItself(hull: FlatHull, cos: number, sin: number): boolean {
-  const turned = turnedHull(hull, cos, sin)
-  for (let i = 0; i < turned.length; i += 2) {
-    let isMatched = false
-    for (let j = 0; j < hull.length && !isMatched; j += 2) {
-      isMatched = Math.abs(turned[i]! - hull[j]!) < 1e-9 && Math.abs(turned[i + 1]! - hull[j + 1]!) < 1e-9
-    }
-    if (!isMatched) return false
+/** True when a turn by one `parts`-th of a full turn brings every corner onto the one as many places further on. */
+function coversItself(hull: FlatHull, cos: number, sin: number, parts: number): boolean {
+  const shift = hull.length / parts
+  if (shift % 2 !== 0) return false
+  for (let i = 0; i < hull.length; i += 2) {
+    const j = (i + shift) % hull.length
+    if (Math.abs(cos * hull[i]! - sin * hull[i + 1]! - hull[j]!) >= 1e-9) return false
+    if (Math.abs(sin * hull[i]! + cos * hull[i + 1]! - hull[j + 1]!) >= 1e-9) return false
   }
   return true
 }

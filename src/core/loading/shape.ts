@@ -12,6 +12,8 @@ export type Shape = {
   /** Box of the grown hulls around the reference point. */
   readonly box: Box
   readonly noFits: Map<number, readonly NoFit[]>
+  /** The hulls themselves with their normals, once asked for. */
+  solids: readonly NoFit[] | undefined
 }
 
 type Box = { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number }
@@ -40,7 +42,17 @@ export function shapeAt(outline: Outline, angleIndex: number): Shape {
     const hulls = hullsAt(outline, step)
     const { radiusMm, reachMm } = outline
     const box = boxOf(hulls, radiusMm)
-    shape = { id: shapeCount++, outline, angleIndex: step, hulls, radiusMm, reachMm, box, noFits: new Map() }
+    shape = {
+      id: shapeCount++,
+      outline,
+      angleIndex: step,
+      hulls,
+      radiusMm,
+      reachMm,
+      box,
+      noFits: new Map(),
+      solids: undefined,
+    }
     shapes.set(step, shape)
   }
   return shape
@@ -55,6 +67,47 @@ export function noFitsOf(fixed: Shape, moving: Shape): readonly NoFit[] {
     moving.noFits.set(fixed.id, noFits)
   }
   return noFits
+}
+
+/** The hulls with their outward normals; made once. */
+export function solidsOf(shape: Shape): readonly NoFit[] {
+  shape.solids ??= shape.hulls.map(noFitFrom)
+  return shape.solids
+}
+
+/** Distance from a point to a hull; inside it minus the distance to its nearest side. Inexact from `enoughMm` on. */
+export function distanceTo(hull: NoFit, x: number, y: number, enoughMm: number): number {
+  const { corners, normals, offsets } = hull
+  if (corners.length === 2) {
+    const [px, py] = [x - corners[0]!, y - corners[1]!]
+    return Math.sqrt(px * px + py * py)
+  }
+  let outside = -Infinity
+  for (let i = 0, k = 0; i < corners.length; i += 2, k++) {
+    const past = normals[i]! * x + normals[i + 1]! * y - offsets[k]!
+    if (past > outside) outside = past
+    if (past >= enoughMm) return past
+  }
+  if (outside <= 0 && corners.length > 4) return outside
+  return Math.sqrt(squareToSides(hull, x, y))
+}
+
+/** Squared distance from a point to the nearest side. */
+export function squareToSides({ corners }: NoFit, x: number, y: number): number {
+  let least = Infinity
+  for (let i = 0; i < corners.length; i += 2) {
+    const j = i + 2 < corners.length ? i + 2 : 0
+    const sideX = corners[j]! - corners[i]!
+    const sideY = corners[j + 1]! - corners[i + 1]!
+    const px = x - corners[i]!
+    const py = y - corners[i + 1]!
+    const along = Math.max(0, Math.min(1, (px * sideX + py * sideY) / (sideX * sideX + sideY * sideY)))
+    const qx = px - along * sideX
+    const qy = py - along * sideY
+    const square = qx * qx + qy * qy
+    if (square < least) least = square
+  }
+  return least
 }
 
 /** Highest point of a shape in a direction, from its reference point. */

@@ -1,14 +1,14 @@
 import {
   addObstacleCurves,
   addRegionCurves,
-  beginCurves,
   boxes,
   count,
   highs,
   isSegment,
-  KEY_GRAIN,
   lows,
   numbers,
+  openCell,
+  openRegion,
   order,
   owners,
   planeNormals,
@@ -23,51 +23,77 @@ import {
   TOUCH_MM,
   towardsX,
   towardsY,
-  walls,
+  wallHulls,
+  wallNumbers,
   type Obstacle,
 } from './boundaries.ts'
 import { axisDistance, type Region } from './region.ts'
-import { supportOf, type NoFit, type Shape } from './shape.ts'
+import { GRID_MM, mayStandNear, OPEN_MM, probesOf, type Grid, type RoomMap } from './roomMap.ts'
+import { squareToSides, supportOf, type NoFit, type Shape } from './shape.ts'
 
 export type { Obstacle } from './boundaries.ts'
 
 /** Where a shape may stand; `score` is how far it then reaches in the direction that is to stay low. */
 export type Spot = { readonly xMm: number; readonly yMm: number; readonly score: number }
 
+/** A shelf as it is filled: what stands there and how much room that leaves. */
+export type Ground = {
+  readonly grid: Grid
+  readonly room: RoomMap
+  readonly obstacles: readonly Obstacle[]
+  /** Unit vector of the direction that is to stay low, and points of the raster by their height in it. */
+  readonly towardsX: number
+  readonly towardsY: number
+  readonly pointsUpwards: Int32Array
+  /** Those with room for ware of common size. */
+  readonly openPoints: Int32Array
+}
+
 /**
- * The spot at which a shape reaches least far in direction (dx, dy): the best corner where two boundaries of its free
- * room meet, or the lowest point of a round one. Exact for the hulls given; undefined when none scores below `limit`.
+ * The spot at which a shape reaches least far in the direction of the ground: the best corner where two boundaries of
+ * its free room meet, or the lowest point of a round one. Exact for the hulls given: the raster only skips cells in
+ * which the shape certainly cannot stand. Undefined when none scores below `limit`.
  */
-export function lowestSpot(
-  shape: Shape,
-  region: Region,
-  obstacles: readonly Obstacle[],
-  dx: number,
-  dy: number,
-  limit: number,
-): Spot | undefined {
+export function lowestSpot(shape: Shape, region: Region, ground: Ground, limit: number): Spot | undefined {
+  const { grid, room, obstacles, towardsX: dx, towardsY: dy } = ground
+  if (!openRegion(region, shape, dx, dy)) return undefined
   const base = supportOf(shape, dx, dy)
-  beginCurves(dx, dy)
-  if (!addRegionCurves(region, shape)) return undefined
-  for (const obstacle of obstacles) addObstacleCurves(obstacle, shape)
-  sortCurves()
-  return bestCorner(shape, region, base, limit)
+  const probes = probesOf(shape)
+  const points =
+    probes.length > 0 && probes[0] === 0 && probes[1] === 0 && probes[2]! >= OPEN_MM
+      ? ground.openPoints
+      : ground.pointsUpwards
+  const halfMm = GRID_MM / 2 + TOUCH_MM
+  const cellMm = (Math.abs(dx) + Math.abs(dy)) * halfMm
+  const start = limit - base
+  bestScore = start
+  for (let i = 0; i < points.length; i++) {
+    const at = points[i]!
+    const row = Math.floor(at / grid.columns)
+    const x = grid.minX + (at - row * grid.columns) * GRID_MM
+    const y = grid.minY + row * GRID_MM
+    if (dx * x + dy * y - cellMm >= bestScore) break
+    if (!mayStandNear(grid, room, probes, at) || !openCell(x, y, halfMm)) continue
+    addRegionCurves(region, shape)
+    for (let k = 0; k < obstacles.length; k++) addObstacleCurves(obstacles[k]!, shape)
+    sortCurves()
+    bestCorner(shape, region)
+  }
+  return bestScore < start ? { xMm: bestX, yMm: bestY, score: bestScore + base } : undefined
 }
 
 let [bestX, bestY, bestScore] = [0, 0, Infinity]
 
 /** Sweeps the curves upwards; those that ended below the sweep can meet nothing more. */
-function bestCorner(shape: Shape, region: Region, base: number, limit: number): Spot | undefined {
+function bestCorner(shape: Shape, region: Region): void {
   // The innermost loop of all packing: an array bound here, and the test of boxes written out, take half the time that
   // they take when they are read from their module at each step.
   const [box, low, high, own, swept] = [boxes, lows, highs, owners, sweep]
-  bestScore = limit - base
-  const start = bestScore
   let active = 0
   for (let j = 0; j < count; j++) {
     const second = order[j]!
     const from = low[second]!
-    if (from >= bestScore + 1 / KEY_GRAIN) break
+    if (from >= bestScore) break
     if (isSegment[second] === 0) tryLowestPoint(second, shape, region)
     const owner = own[second]
     const minX = box[4 * second]!
@@ -77,7 +103,7 @@ function bestCorner(shape: Shape, region: Region, base: number, limit: number): 
     let kept = 0
     for (let i = 0; i < active; i++) {
       const first = swept[i]!
-      if (high[first]! < from - 2 / KEY_GRAIN) continue
+      if (high[first]! < from - TOUCH_MM) continue
       swept[kept++] = first
       if (own[first] === owner || box[4 * first]! > maxX || box[4 * first + 2]! < minX) continue
       if (box[4 * first + 1]! <= maxY && box[4 * first + 3]! >= minY) meet(first, second, shape, region)
@@ -85,7 +111,6 @@ function bestCorner(shape: Shape, region: Region, base: number, limit: number): 
     swept[kept++] = second
     active = kept
   }
-  return bestScore < start ? { xMm: bestX, yMm: bestY, score: bestScore + base } : undefined
 }
 
 function meet(a: number, b: number, shape: Shape, region: Region): void {
@@ -177,7 +202,9 @@ function trySpot(x: number, y: number, shape: Shape, region: Region): void {
   if (score >= bestScore - 1e-9) return
   if (x > roomMaxX + TOUCH_MM || x < roomMinX - TOUCH_MM || y > roomMaxY + TOUCH_MM || y < roomMinY - TOUCH_MM) return
   if (!isInRegion(shape, region, x, y)) return
-  for (const wall of walls) if (isWithin(wall.noFit, wall.clear, x - wall.xMm, y - wall.yMm)) return
+  for (let k = 0, w = 0; k < wallHulls.length; k++, w += 3) {
+    if (isWithin(wallHulls[k]!, wallNumbers[w + 2]!, x - wallNumbers[w]!, y - wallNumbers[w + 1]!)) return
+  }
   bestX = x
   bestY = y
   bestScore = score
@@ -216,22 +243,4 @@ function isWithin(noFit: NoFit, clear: number, x: number, y: number): boolean {
   }
   if (outside <= 0 && corners.length > 4) return reach > outside
   return squareToSides(noFit, x, y) < reach * reach
-}
-
-function squareToSides(noFit: NoFit, x: number, y: number): number {
-  const { corners } = noFit
-  let least = Infinity
-  for (let i = 0; i < corners.length; i += 2) {
-    const j = i + 2 < corners.length ? i + 2 : 0
-    const sideX = corners[j]! - corners[i]!
-    const sideY = corners[j + 1]! - corners[i + 1]!
-    const px = x - corners[i]!
-    const py = y - corners[i + 1]!
-    const along = Math.max(0, Math.min(1, (px * sideX + py * sideY) / (sideX * sideX + sideY * sideY)))
-    const qx = px - along * sideX
-    const qy = py - along * sideY
-    const square = qx * qx + qy * qy
-    if (square < least) least = square
-  }
-  return least
 }
