@@ -32,17 +32,17 @@ export function LoadSheet({ firing, studio, context }: Props) {
       <h1>
         {capital(firing.kind)} in {kiln.name}
       </h1>
-      <section className="sheet-part">
+      <section className="printed-part">
         <h2>When</h2>
         <ul>
           {moments.map(([name, minute]) => (
             <li key={`${name} ${minute}`}>
-              <span className="sheet-box" /> {name}: {momentText(minute, context)}
+              <span className="printed-box" /> {name}: {momentText(minute, context)}
             </li>
           ))}
         </ul>
       </section>
-      <section className="sheet-part">
+      <section className="printed-part">
         <h2>What goes in</h2>
         <ul>
           {memberTexts(firing, firing.load, studio).map((text, i) => (
@@ -54,10 +54,10 @@ export function LoadSheet({ firing, studio, context }: Props) {
         <h2>Put in, from the floor up</h2>
         {!firing.load && <p>How it stands was not planned piece by piece.</p>}
         {sheetLevels(firing, kiln.space, studio, context.units).map(({ name, posts, shelves, height, pieces }, i) => (
-          <div key={name} className="sheet-part sheet-level">
+          <div key={name} className="printed-part printed-level">
             <div>
               <h3>
-                <span className="sheet-box" /> {name}
+                <span className="printed-box" /> {name}
               </h3>
               <p>
                 {capital(posts)}; {shelves}; room for ware {height} high.
@@ -71,11 +71,11 @@ export function LoadSheet({ firing, studio, context }: Props) {
             <LevelDrawing {...{ firing, kiln, studio, context, name }} level={firing.load!.levels[i]!} />
           </div>
         ))}
-        <div className="sheet-part">
+        <div className="printed-part">
           <StackDrawing {...{ firing, kiln, studio, context }} />
         </div>
       </section>
-      <section className="sheet-part">
+      <section className="printed-part">
         <h2>Firing schedule{schedule ? `: ${schedule.name}` : ''}</h2>
         {schedule && (
           <ol>
@@ -94,7 +94,7 @@ export function LoadSheet({ firing, studio, context }: Props) {
           />
         )}
       </section>
-      <section className="sheet-part">
+      <section className="printed-part">
         <h2>Beware</h2>
         <ul>
           {sheetCautions(firing, studio).map((code) => (

@@ -41,11 +41,15 @@ function nextStep(
   return { atMin: first.startMin, what: `next ${what.toLowerCase()}` }
 }
 
-const firingsOf = ({ id }: PlannedRun, { firings }: Plan): Coming[] =>
-  firings
-    .filter(({ members }) => members.some(({ runId }) => runId === id))
-    .map(({ kind, underWay, loadMin, emptyMin }) =>
-      underWay
-        ? { atMin: emptyMin, what: `in the ${kind} firing, out` }
-        : { atMin: loadMin, what: `into the ${kind} firing` },
-    )
+/** One word for each kind of firing; where a run is divided over several, the last is what is waited for. */
+function firingsOf({ id }: PlannedRun, { firings }: Plan): Coming[] {
+  const own = firings.filter(({ members }) => members.some(({ runId }) => runId === id))
+  return (['bisque', 'glaze'] as const).flatMap((kind): Coming[] => {
+    const those = own.filter((firing) => firing.kind === kind).toSorted((a, b) => a.loadMin - b.loadMin)
+    const last = those.at(-1)
+    if (!last) return []
+    if (last.underWay) return [{ atMin: last.emptyMin, what: `in the ${kind} firing, out` }]
+    const into = those.length === 1 ? `into the ${kind} firing` : `into ${those.length} ${kind} firings, the last`
+    return [{ atMin: last.loadMin, what: into }]
+  })
+}

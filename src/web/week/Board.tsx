@@ -26,7 +26,7 @@ type Props = {
   /** A step is taken up. @returns how it may be moved; null if it may not */
   readonly onTake: (taskId: string) => Moving | null
   readonly onMove: (place: Place) => void
-  readonly onDrop: (place: Place) => void
+  readonly onDrop: (task: RunTask, place: Place) => void
 }
 
 /** Names to the left, days on top, and between them the lanes that are in sight. */
@@ -43,7 +43,7 @@ export function Board({ lanes, span, days, nowMin, moving, onTake, onMove, onDro
     event.preventDefault()
     followPointer(event, taken)
   }
-  const followPointer = (start: PointerEvent<SVGElement>, { place, ableIds, bounds }: Moving) => {
+  const followPointer = (start: PointerEvent<SVGElement>, { task, place, ableIds, bounds }: Moving) => {
     const target = start.currentTarget
     let last = place
     const move = ({ clientX, clientY }: { readonly clientX: number; readonly clientY: number }) => {
@@ -54,7 +54,7 @@ export function Board({ lanes, span, days, nowMin, moving, onTake, onMove, onDro
     }
     const end = () => {
       target.removeEventListener('pointermove', move)
-      if (last.startMin !== place.startMin || last.makerId !== place.makerId) onDrop(last)
+      if (last.startMin !== place.startMin || last.makerId !== place.makerId) onDrop(task, last)
     }
     target.setPointerCapture(start.pointerId)
     target.addEventListener('pointermove', move)

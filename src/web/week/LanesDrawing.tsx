@@ -88,9 +88,9 @@ function BarDrawing({ bar, lane, scale, grip, isMoving }: BarProps) {
   const { kind, label, taskId, shares } = bar
   const x = xOf(bar.startMin, scale)
   const width = Math.max(narrowest, xOf(bar.endMin, scale) - x)
-  const room = LANE_PX - 10
-  const y = shares ? 5 + (1 - shares.high) * room : 5
-  const height = shares ? Math.max(2, (shares.high - shares.low) * room) : room
+  const whole = LANE_PX - 1
+  const y = shares ? (1 - shares.high) * whole : 5
+  const height = shares ? (shares.high - shares.low) * whole : LANE_PX - 10
   const gripPx = Math.max(leastGripPx, width)
   const isSaid = kind !== 'window' && kind !== 'hours' && width > label.length * letterPx + 8
   return (

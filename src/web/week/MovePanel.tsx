@@ -30,14 +30,15 @@ const mostSaid = 8
 export function MovePanel({ plan, studio, ground, context, moving, steps }: Props) {
   const handle = useRef<HTMLButtonElement>(null)
   const { task, place, ableIds, bounds } = moving
-  const { put, ask, back, keep, isAsking, supposed, refusal } = steps
+  const { put, ask, back, keep, isAsking, isByKey, supposed, refusal } = steps
   useEffect(() => {
+    if (!isByKey) return
     const before = document.activeElement
     handle.current?.focus()
     return () => {
       if (before instanceof HTMLElement) before.focus()
     }
-  }, [task.id])
+  }, [task.id, isByKey])
   const makerName = studio.makers.find(({ id }) => id === place.makerId)?.name ?? place.makerId
   const hours = ground?.makers.find(({ id }) => id === place.makerId)?.makingHours
   const doubts = doubtsOf(place, { task, hours, others: plan.tasks, nowMin: context.nowMin })
@@ -48,7 +49,7 @@ export function MovePanel({ plan, studio, ground, context, moving, steps }: Prop
     event.preventDefault()
     put(next)
   }
-  const outcome = supposed && outcomeOf(supposed, task, place, { studio, context })
+  const outcome = supposed && outcomeOf(supposed, task, place, { studio, context, shown: plan })
   return (
     <section className="week-move" aria-label="Move a step">
       <h2>Move “{taskText(task, plan, studio)}”</h2>
@@ -65,7 +66,7 @@ export function MovePanel({ plan, studio, ground, context, moving, steps }: Prop
           className="button week-handle"
           aria-describedby="week-move-keys"
           onKeyDown={onKey}
-          onClick={() => ask(place)}
+          onClick={() => ask(task, place)}
         >
           {momentText(place.startMin, context)}, {makerName}
         </button>
@@ -94,7 +95,7 @@ export function MovePanel({ plan, studio, ground, context, moving, steps }: Prop
           </button>
         )}
         {!outcome && (
-          <button type="button" className="button main" disabled={isAsking} onClick={() => ask(place)}>
+          <button type="button" className="button main" disabled={isAsking} onClick={() => ask(task, place)}>
             What would come of it?
           </button>
         )}

@@ -116,7 +116,12 @@ function Week({ plan, studio, state }: Props) {
       {sessions.length === 0 && <p>No hands are planned in these days.</p>}
       <ul className="week-sessions">
         {sessions.slice(0, shown).map((session) => (
-          <SessionCard key={session.key} session={session} view={{ plan, studio, context }} move={steps.take} />
+          <SessionCard
+            key={session.key}
+            session={session}
+            view={{ plan, studio, context }}
+            move={(taskId) => steps.take(taskId, true)}
+          />
         ))}
       </ul>
       {sessions.length > shown && (

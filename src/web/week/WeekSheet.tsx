@@ -22,12 +22,12 @@ export function WeekSheet({ plan, studio, context, days }: Props) {
         As planned {momentText(plan.input.nowMin, context)}. The clay has the last word: feel it first.
       </p>
       {weekSheet({ plan, studio, context }, days).map(({ startMin, name, rows }) => (
-        <section key={startMin} className="sheet-part">
+        <section key={startMin} className="printed-part">
           <h2>{name}</h2>
           {rows.length === 0 ? (
             <p>No hands are planned.</p>
           ) : (
-            <table className="sheet-rows">
+            <table className="printed-rows">
               <thead>
                 <tr>
                   <th scope="col">Done</th>
@@ -40,13 +40,17 @@ export function WeekSheet({ plan, studio, context, days }: Props) {
                 {rows.map(({ key, when, who, what, notes }) => (
                   <tr key={key}>
                     <td>
-                      <span className="sheet-box" />
+                      <span className="printed-box" />
                     </td>
                     <td>{when}</td>
                     <td>{who}</td>
                     <td>
                       {what}
-                      {notes && <span className="small block">{notes}</span>}
+                      {notes.map((note) => (
+                        <span key={note} className="small block">
+                          {note}
+                        </span>
+                      ))}
                     </td>
                   </tr>
                 ))}

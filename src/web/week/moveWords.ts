@@ -1,6 +1,7 @@
 /** What would come of a move, and what speaks against it, as sentences. */
 import type { OrderPromise, Plan, RunTask } from '#core/planning/plan.ts'
 import type { PlanDifference } from '#core/planning/questions.ts'
+import type { Minute } from '#core/time.ts'
 import { oddsText } from '#words/amounts.ts'
 import type { Context } from '#words/context.ts'
 import { reasonText } from '#words/reasons.ts'
@@ -27,34 +28,55 @@ export type MoveOutcome = {
   readonly promises: readonly string[]
 }
 
-type Say = { readonly studio: Studio; readonly context: Context }
+type Say = {
+  readonly studio: Studio
+  readonly context: Context
+  /** The plan on screen, which knows the runs that would be gone. */
+  readonly shown: Pick<Plan, 'runs'>
+}
 
 export function outcomeOf(supposed: Supposed, task: RunTask, place: Place, say: Say): MoveOutcome {
   const { plan, steps, promises } = supposed
   const isOwn = ({ runId, stepId }: Pick<RunTask, 'runId' | 'stepId'>) => runId === task.runId && stepId === task.stepId
   const isPlaced = plan.tasks.some((other) => isOwn(other) && other.startMin === place.startMin)
-  const reasons = plan.leftOut.filter(({ runId }) => runId === task.runId).flatMap(({ reasons }) => reasons)
+  const reasons = plan.leftOut.flatMap(({ runId, reasons }) =>
+    // A run that cannot be begun has no name: it is known by the moment that it was pinned to.
+    reasons.filter(
+      ({ code, params }) => runId === task.runId || (code === 'pins-contradict' && params.pinnedMin === place.startMin),
+    ),
+  )
+  const known = { runs: [...plan.runs, ...say.shown.runs] }
   const told = [...new Set(reasons.map((reason) => reasonText(reason, say.context)))]
-  const text = (other: RunTask) => taskText(other, plan, say.studio)
   return {
     isPlaced,
     why: isPlaced ? [] : told.length > 0 ? told : ['No way was found to do it then, by that maker.'],
-    moves: [
-      ...steps.moved
-        .filter(({ after }) => !isOwn(after))
-        .map(({ before, after }) => movedText(before, after, text(after), say)),
-      ...steps.gone
-        .filter((other) => !isOwn(other))
-        .map((other) => `No longer planned: ${text(other)}, ${momentText(other.startMin, say.context)}`),
-      ...steps.added
-        .filter((other) => !isOwn(other))
-        .map((other) => `New: ${text(other)}, ${momentText(other.startMin, say.context)}`),
-    ],
+    moves: movesOf(steps, isOwn)
+      .toSorted((a, b) => a.atMin - b.atMin)
+      .map(({ before, after }) => moveText(before, after, known, say)),
     promises: promises.flatMap((change) => promiseTexts(change, say)),
   }
 }
 
-function movedText(before: RunTask, after: RunTask, text: string, { studio, context }: Say): string {
+type Move = { readonly before: RunTask | null; readonly after: RunTask | null; readonly atMin: Minute }
+
+/** Moved, gone or new, each by the sooner of its times: what is near matters most. */
+function movesOf({ moved, gone, added }: Supposed['steps'], isOwn: (task: RunTask) => boolean): Move[] {
+  return [
+    ...moved.map(({ before, after }) => ({ before, after, atMin: Math.min(before.startMin, after.startMin) })),
+    ...gone.map((before) => ({ before, after: null, atMin: before.startMin })),
+    ...added.map((after) => ({ before: null, after, atMin: after.startMin })),
+  ].filter(({ before, after }) => !isOwn((after ?? before)!))
+}
+
+function moveText(
+  before: RunTask | null,
+  after: RunTask | null,
+  known: Pick<Plan, 'runs'>,
+  { studio, context }: Say,
+): string {
+  const text = taskText((after ?? before)!, known, studio)
+  if (!before) return `New: ${text}, ${momentText(after!.startMin, context)}`
+  if (!after) return `No longer planned: ${text}, ${momentText(before.startMin, context)}`
   const makerName = (id: string) => studio.makers.find((maker) => maker.id === id)?.name ?? id
   const isSameMaker = before.makerId === after.makerId
   const by = isSameMaker ? '' : `, ${makerName(before.makerId)} to ${makerName(after.makerId)}`
@@ -62,7 +84,7 @@ function movedText(before: RunTask, after: RunTask, text: string, { studio, cont
   return `${text}: ${momentText(before.startMin, context)} to ${momentText(after.startMin, context)}${by}`
 }
 
-function promiseTexts({ before, after }: PromiseChange, { studio, context }: Say): string[] {
+function promiseTexts({ before, after }: PromiseChange, { studio, context }: Omit<Say, 'shown'>): string[] {
   const either = after ?? before
   if (!either) return []
   const order = studio.orders.find(({ id }) => id === either.orderId)?.name ?? either.orderId

@@ -18,8 +18,15 @@ import { ableFor, boundsOf, type Place } from './moving.ts'
 
 type View = { readonly plan: Plan; readonly studio: Studio; readonly context: Context; readonly toMin: Minute }
 
+type Taken = {
+  readonly taskId: string
+  readonly place: Place
+  /** Taken up by keyboard, it is moved by keyboard. */
+  readonly byKey: boolean
+}
+
 export function useMoving({ plan, studio, context, toMin }: View) {
-  const [taken, setTaken] = useState<{ readonly taskId: string; readonly place: Place } | null>(null)
+  const [taken, setTaken] = useState<Taken | null>(null)
   const keepPin = useKeepPin()
   const removePin = useRemovePin()
   const asking = useMutation({ mutationFn: ask })
@@ -30,17 +37,16 @@ export function useMoving({ plan, studio, context, toMin }: View) {
     return { task, place: place ?? task, ableIds, bounds: boundsOf(task, context.nowMin, toMin) }
   }
   const moving = taken && movable(taken.taskId, taken.place)
-  const old = moving && studio.pins.find(({ runId, stepId }) => isOf(moving.task, runId, stepId))
-  const pinAt = ({ makerId, startMin }: Place, { runId, stepId }: RunTask): PinRecord => ({
-    id: old?.id ?? newId('pin'),
-    runId,
-    stepId,
+  const pinOf = (task: RunTask) => studio.pins.find(({ runId, stepId }) => isOf(task, runId, stepId))
+  const pinAt = ({ makerId, startMin }: Place, task: RunTask): PinRecord => ({
+    id: pinOf(task)?.id ?? newId('pin'),
+    runId: task.runId,
+    stepId: task.stepId,
     startsAt: new Date(startMin * 60_000).toISOString(),
     makerId,
   })
   const put = (place: Place) => {
-    if (!moving) return
-    setTaken({ taskId: moving.task.id, place })
+    setTaken((known) => known && { ...known, place })
     asking.reset()
   }
   const back = () => {
@@ -55,22 +61,21 @@ export function useMoving({ plan, studio, context, toMin }: View) {
     refusal: asking.error?.message,
     put,
     back,
-    take: (taskId: string): Moving | null => {
+    isByKey: taken?.byKey ?? false,
+    take: (taskId: string, byKey = false): Moving | null => {
       const found = moving?.task.id === taskId ? moving : movable(taskId)
       if (found && found !== moving) {
-        setTaken({ taskId, place: found.place })
+        setTaken({ taskId, place: found.place, byKey })
         asking.reset()
       }
       return found
     },
-    ask: (place: Place) => {
-      const task = moving?.task ?? null
-      if (task) asking.mutate(pinAt(place, task))
-    },
+    ask: (task: RunTask, place: Place) => asking.mutate(pinAt(place, task)),
     keep: () => {
       if (!moving) return
       const pin = pinAt(moving.place, moving.task)
       const said = `${taskText(moving.task, plan, studio)} stays at ${momentText(moving.place.startMin, context)}`
+      const old = pinOf(moving.task)
       const undo = () => (old ? keepPin.mutate(old) : removePin.mutate(pin.id))
       keepPin.mutate(pin, {
         onSuccess: () => {

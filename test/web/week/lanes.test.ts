@@ -100,10 +100,21 @@ describe('the days on paper', () => {
     expect(days[1]!.rows.map(({ when }) => when.split(',')[0])).toEqual(['7:35', '9:30'])
   })
   test('what is covered or opened afterwards is said', () => {
-    expect(days[0]!.rows[0]!.notes).toBe('Then it waits open.')
-    expect(days[1]!.rows[0]!.notes).toMatch(/if every part is leather hard, tuck plastic round it/i)
-    expect(days[1]!.rows[1]!.notes).toMatch(
+    expect(days[0]!.rows[0]!.notes).toEqual(['Then it waits open.'])
+    expect(days[1]!.rows[0]!.notes[0]).toMatch(/if every part is leather hard, tuck plastic round it/i)
+    expect(days[1]!.rows[1]!.notes[0]).toMatch(
       /^Window .*9:00 to 12:00; Base goes first; 9 in 10\. Then it waits sealed\.$/,
     )
+  })
+  test('look-ins that follow one another are one round, with a line for each run', () => {
+    const [first] = handPlan.tasks.filter(({ kind }) => kind === 'look-in')
+    const second = { ...first!, id: 'second', startMin: first!.endMin, endMin: first!.endMin + 5 }
+    const later = { ...first!, id: 'later', startMin: first!.endMin + 30, endMin: first!.endMin + 35 }
+    const plan = { ...handPlan, tasks: [first!, second, later] }
+    const [day] = weekSheet({ plan, studio, context }, [at(0), at(1)])
+    expect(day!.rows.map(({ what, notes }) => [what.replace(/ at .*/, ''), notes.length])).toEqual([
+      ['Look in', 2],
+      ['Look in', 1],
+    ])
   })
 })

@@ -11,6 +11,7 @@ const say = {
     ],
   }),
   context: { zone: 'UTC', locale: 'en-GB', units: 'metric', nowMin: at(0, 8) },
+  shown: { runs: [] },
 } as const
 const join = handPlan.tasks.find(({ stepId }) => stepId === 'join')!
 const cut = handPlan.tasks.find(({ stepId }) => stepId === 'cut')!
@@ -38,6 +39,18 @@ test('what moves with it is said with both times, and with both makers where the
   const later = { before: cut, after: { ...cut, startMin: at(0, 11), makerId: 'jo' } }
   const { moves } = outcomeOf(supposed({ steps: { ...none, moved: [later], gone: [] } }), join, place, say)
   expect(moves).toEqual([expect.stringMatching(/: today 9:00 to today 11:00, Mara to Jo$/)])
+})
+
+test('the nearest is said first, and a run that would be gone keeps its name', () => {
+  const near = { ...cut, runId: 'gone', startMin: at(0, 10) }
+  const far = { before: cut, after: { ...cut, startMin: at(3, 9) } }
+  const steps = { moved: [{ ...far, before: { ...cut, startMin: at(3, 8) } }], gone: [near], added: [] }
+  const shown = { runs: [{ ...handPlan.runs[0]!, id: 'gone' }] }
+  const { moves } = outcomeOf(supposed({ steps }), join, place, { ...say, shown })
+  expect(moves).toEqual([
+    'No longer planned: Roll and cut: 2 Trays, today 10:00',
+    'Roll and cut: 2 Trays: Thursday 8:00 to Thursday 9:00',
+  ])
 })
 
 test('an order is named only where something of it is said otherwise', () => {
