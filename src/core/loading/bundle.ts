@@ -1,5 +1,6 @@
 import { coarseOutline } from './coarse.ts'
 import { grownAreaMm2, outlineOf, type Outline } from './outline.ts'
+import { outlineAround } from './within.ts'
 import type { KilnSpace, LoadItem, LoadKind, Placement, Pose, Rotation } from './types.ts'
 
 /** A piece of a bundle, placed relative to the bundle's reference point, angle and foot. */
@@ -14,6 +15,9 @@ export type BundleMember = {
   readonly onTopOf?: NonNullable<Placement['onTopOf']>
 }
 
+/** How far a bisque load piles its ware; in a glaze load every piece stands apart. */
+export type Piling = 'apart' | 'nested' | 'piled'
+
 /** What the packer sets down as one: a piece, or a pile of pieces with one outline and one height. */
 export type Bundle = {
   readonly members: readonly BundleMember[]
@@ -26,16 +30,20 @@ export type Bundle = {
   readonly urgency: number
   /** Area of floor it takes with its share of the gap. */
   readonly areaMm2: number
+  /** What its pieces would take each on its own, roughly: outline times height and a share of the shelf. */
+  readonly wareMm3: number
 }
 
 export const gapOf = (kiln: KilnSpace, kind: LoadKind): number =>
   kind === 'glaze' ? kiln.clearances.glazeGapMm : kiln.clearances.bisqueGapMm
 
-/** One bundle from members, the first of which carries the others and lends its outline. */
+/** One bundle from members, the first of which carries the others; its outline goes around them all. */
 export function bundleOf(members: readonly BundleMember[], gapMm: number): Bundle {
-  const base = members[0]!.item
-  const stood = members[0]!.pose === 'on-edge' ? base.stacking.onEdge : undefined
-  const outline = outlineOf(stood?.footprint ?? base.footprint)
+  const outlines = members.map(({ item, pose }) => {
+    const stood = pose === 'on-edge' ? item.stacking.onEdge : undefined
+    return outlineOf(stood?.footprint ?? item.footprint)
+  })
+  const outline = outlines.length === 1 ? outlines[0]! : outlineAround(outlines)
   return {
     members,
     outline: coarseOutline(outline),
@@ -46,6 +54,7 @@ export function bundleOf(members: readonly BundleMember[], gapMm: number): Bundl
     wholeShelf: members.some((member) => member.item.wholeShelf === true),
     urgency: Math.max(...members.map((member) => member.item.urgency ?? 0)),
     areaMm2: grownAreaMm2(outline, gapMm / 2),
+    wareMm3: members.reduce((sum, { item }) => sum + outlineOf(item.footprint).areaMm2 * (item.heightMm + 20), 0),
   }
 }
 

@@ -38,7 +38,7 @@ export function constructed(
 export function costOf(layout: Layout): number {
   let cost = 0
   for (const bundle of layout.out) {
-    cost += bundle.areaMm2 * (bundle.heightMm + 20) * (bundle.mustGo ? 1_000 : 1 + Math.max(0, bundle.urgency))
+    cost += bundle.wareMm3 * (bundle.mustGo ? 1_000 : 1 + Math.max(0, bundle.urgency))
   }
   return cost
 }

@@ -2,7 +2,7 @@ import { seededRng, seedOf, type Rng } from '#core/rng.ts'
 import { assembledLoad } from './assemble.ts'
 import { refutation, refutationOfOne } from './bounds.ts'
 import { gapOf, type Bundle } from './bundle.ts'
-import { bundlesFor } from './bundles.ts'
+import { bundlesFor, pilingsFor } from './bundles.ts'
 import { canonicalItems } from './canonical.ts'
 import { constructed, costOf, orders } from './construct.ts'
 import { improved } from './improve.ts'
@@ -94,9 +94,9 @@ function searched(
   const subset = [...must].map((item) => item.key)
   if (must.size > MOST_PIECES || plan.arrangements.length === 0) return { answer: 'not-found', subset }
   const { going, leftOut } = candidates(kiln, items, must, kind)
-  const bundles = bundlesFor(going, kiln, kind)
+  const ways = pilingsFor(going, kind).map((piling) => bundlesFor(going, kiln, kind, piling))
   const rng = seededRng(seed)
-  const layout = bestLayout(packing, plan.arrangements.slice(0, budget.arrangements), bundles, budget, rng)
+  const layout = bestLayout(packing, plan.arrangements.slice(0, budget.arrangements), ways, budget, rng)
   const whole = layout && withWholeGroups(packing, layout, rng)
   if (whole === undefined || whole.out.some((bundle) => bundle.mustGo)) return { answer: 'not-found', subset }
   const noRoom = whole.out.flatMap((bundle) => bundle.members.map(({ item }) => leftOutFor(item.key, 'no-room')))
@@ -107,20 +107,22 @@ function searched(
 function bestLayout(
   packing: Packing,
   arrangements: readonly Arrangement[],
-  bundles: readonly Bundle[],
+  ways: readonly (readonly Bundle[])[],
   budget: (typeof BUDGETS)['quick' | 'thorough'],
   rng: Rng,
 ): Layout | undefined {
   let best: Layout | undefined
   let bestCost = Infinity
   for (const arrangement of arrangements) {
-    for (const order of orders.slice(0, budget.orders)) {
-      const layout = constructed(packing, arrangement, bundles, order, rng)
-      const cost = costOf(layout)
-      if (cost >= bestCost) continue
-      best = layout
-      bestCost = cost
-      if (cost === 0) return best
+    for (const bundles of ways) {
+      for (const order of orders.slice(0, budget.orders)) {
+        const layout = constructed(packing, arrangement, bundles, order, rng)
+        const cost = costOf(layout)
+        if (cost >= bestCost) continue
+        best = layout
+        bestCost = cost
+        if (cost === 0) return best
+      }
     }
   }
   return best && improved(packing, best, budget.rounds, rng)

@@ -74,3 +74,44 @@ export function mixedPieces(count: number, rng: Rng, mustGo = true): LoadItem[] 
     return aPiece(`piece-${i}`, footprint, heightMm, { mustGo, massKg })
   })
 }
+
+/** Ware that piles in a bisque load: bowls that nest, rims that meet, plates on edge, tiles on tiles, lidded jars. */
+export function pilingPieces(count: number, rng: Rng, mustGo = true): LoadItem[] {
+  const between = (low: number, high: number): number => Math.round(low + (high - low) * rng.next())
+  const items: LoadItem[] = []
+  while (items.length < count) {
+    const key = `piece-${items.length}`
+    const kind = rng.next()
+    if (kind < 0.4) items.push(aBowl(key, between(90, 260), between(50, 110), mustGo))
+    else if (kind < 0.55) items.push(aPlate(key, between(160, 280), mustGo))
+    else if (kind < 0.75) items.push(aTile(key, between(90, 150), mustGo))
+    else if (kind < 0.9) items.push(...mixedPieces(1, rng, mustGo).map((item) => ({ ...item, key })))
+    else items.push(...aLiddedJar(key, between(90, 160), between(90, 160), mustGo))
+  }
+  return items
+}
+
+function aBowl(key: string, diameterMm: number, heightMm: number, mustGo: boolean): LoadItem {
+  const hollow = { footprint: circleFootprint(diameterMm - 24), floorMm: 10 }
+  return aPiece(key, circleFootprint(diameterMm), heightMm, {
+    mustGo,
+    stacking: { maxAbove: 3, maxMassAboveKg: 3, top: 'rim', hollow },
+  })
+}
+
+function aPlate(key: string, diameterMm: number, mustGo: boolean): LoadItem {
+  const onEdge = { footprint: rectangleFootprint(diameterMm, 30), heightMm: diameterMm }
+  return aPiece(key, circleFootprint(diameterMm), 30, { mustGo, stacking: { ...NO_STACKING, onEdge } })
+}
+
+function aTile(key: string, sideMm: number, mustGo: boolean): LoadItem {
+  return aPiece(key, rectangleFootprint(sideMm, sideMm), 9, {
+    mustGo,
+    stacking: { maxAbove: 5, maxMassAboveKg: 6, top: 'flat' },
+  })
+}
+
+function aLiddedJar(key: string, diameterMm: number, heightMm: number, mustGo: boolean): LoadItem[] {
+  const lid = aPiece(`${key}-lid`, circleFootprint(diameterMm + 6), 30, { mustGo, lidOf: key, group: key })
+  return [aPiece(key, circleFootprint(diameterMm), heightMm, { mustGo, group: key }), lid]
+}
