@@ -23,6 +23,9 @@ export function Room() {
   return (
     <div className="orders">
       <h1>Orders</h1>
+      <a className="button link-button order-jump" href="#new-order">
+        Enter an order
+      </a>
       <div>
         {orders.length === 0 && <p>Nothing is ordered. Enter an order, and its date is worked out.</p>}
         {cards(open)}
@@ -33,7 +36,7 @@ export function Room() {
           </details>
         )}
       </div>
-      <div className="order-side">
+      <div className="order-side" id="new-order" tabIndex={-1}>
         <NewOrder studio={studio} context={context} />
         {state && <Shelf state={state} studio={studio} />}
       </div>
