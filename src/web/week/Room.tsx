@@ -12,9 +12,11 @@ import { useSignal } from '../data/signal.ts'
 import { useWords } from '../data/useWords.ts'
 import { airList } from './airLanes.ts'
 import { Board } from './Board.tsx'
+import { BoardLabels } from './BoardLabels.tsx'
 import { useGround } from './ground.ts'
 import { weekLanes } from './lanes.ts'
 import { MovePanel } from './MovePanel.tsx'
+import { RunCard } from './RunCard.tsx'
 import { SessionCard } from './SessionCard.tsx'
 import { sessionsOf } from './sessions.ts'
 import { useMoving } from './useMoving.ts'
@@ -42,7 +44,8 @@ function Week({ plan, studio, state }: Props) {
   const shownTaps = useSignal(taps)
   const context = useWords()
   const ground = useGround(plan.id)
-  const isSheet = useQuestion().has('print')
+  const question = useQuestion()
+  const runId = question.get('run')
   const [dayCount, setDayCount] = useState<number>(() => (innerWidth < narrowPx ? 3 : 7))
   const [fromDay, setFromDay] = useState(0)
   const [shown, setShown] = useState(shownAtOnce)
@@ -54,7 +57,8 @@ function Week({ plan, studio, state }: Props) {
     // oxlint-disable-next-line react-hooks/exhaustive-deps -- of the context, only the units change a lane
     [plan, studio, ground, context.units, span.fromMin, span.toMin],
   )
-  if (isSheet) return <WeekSheet {...{ plan, studio, context }} days={starts} />
+  if (question.has('labels')) return <BoardLabels {...{ plan, studio, state, context }} />
+  if (question.has('print')) return <WeekSheet {...{ plan, studio, context }} days={starts} />
   const days = starts.slice(0, -1).map((startMin) => ({ startMin, name: shortDateText(startMin, context) }))
   const sessions = sessionsOf(plan.tasks, { ...span, fromMin: Math.max(span.fromMin, context.nowMin) })
   const turn = (by: number) => {
@@ -84,7 +88,13 @@ function Week({ plan, studio, state }: Props) {
         <Link to="/week?print" className="button link-button">
           Print
         </Link>
+        <Link to="/week?labels" className="button link-button">
+          Board labels
+        </Link>
       </div>
+      {runId !== null && (
+        <RunCard {...{ runId, plan, studio, state, context }} move={(taskId) => steps.take(taskId, true)} />
+      )}
       <Offers view={{ plan, state, studio, taps: shownTaps, context }} />
       <Board
         {...{ lanes, span, days }}

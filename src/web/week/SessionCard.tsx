@@ -2,7 +2,7 @@ import type { Plan, RunTask } from '#core/planning/plan.ts'
 import { oddsText } from '#words/amounts.ts'
 import type { Context } from '#words/context.ts'
 import { afterText, taskText, windowText } from '#words/tasks.ts'
-import { clockText, momentText, spanText } from '#words/times.ts'
+import { capital, clockText, momentText, spanText } from '#words/times.ts'
 import { toast } from '#web/app/toasts.ts'
 import { newId } from '../data/device.ts'
 import type { Studio } from '../data/queries.ts'
@@ -43,7 +43,9 @@ export function SessionCard({ session, view, move }: Props) {
   )
 }
 
-function TaskRow({ task, view, move }: Omit<Props, 'session'> & { readonly task: RunTask }) {
+type RowProps = Omit<Props, 'session'> & { readonly task: RunTask; readonly withDay?: boolean }
+
+export function TaskRow({ task, view, move, withDay = false }: RowProps) {
   const pin = useKeepPin()
   const free = useRemovePin()
   const { plan, studio, context } = view
@@ -67,7 +69,7 @@ function TaskRow({ task, view, move }: Omit<Props, 'session'> & { readonly task:
   return (
     <li className="week-task">
       <span>
-        {clockText(task.startMin, context)} {text}
+        {withDay ? capital(momentText(task.startMin, context)) : clockText(task.startMin, context)} {text}
         {kept && <strong> (pinned)</strong>}
       </span>
       {task.kind === 'step' && (
