@@ -11,3 +11,6 @@ export type Context = {
   readonly units: Units
   readonly nowMin: Minute
 }
+
+/** For what is printed: days by their dates, since paper does not know on what day it is read. */
+export const onPaper = (context: Context): Context => ({ ...context, nowMin: 0 })

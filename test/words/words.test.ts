@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { cautions } from '#core/clay/cautions.ts'
 import { countText, lengthText, massText, oddsText, temperatureText } from '#words/amounts.ts'
 import { cautionText } from '#words/cautions.ts'
+import { onPaper } from '#words/context.ts'
 import { firingReasonText } from '#words/firings.ts'
 import { loadBreachText } from '#words/loading.ts'
 import { reasonText } from '#words/reasons.ts'
@@ -87,4 +88,9 @@ test('the hour that a clock shows twice is told apart', () => {
   } as const
   const first = Date.parse('2026-10-25T00:30:00Z') / 60_000
   expect(spanText(first, first + 60, context)).toBe('today, 01:30 BST to 01:30 GMT')
+})
+
+test('on paper a day is told by its date, however near it was when it was printed', () => {
+  expect(momentText(nowMin, london)).toBe('today 8:00')
+  expect(momentText(nowMin, onPaper(london))).toMatch(/^Wednesday,? 25 November 8:00$/)
 })

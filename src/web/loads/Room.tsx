@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react'
+import { onPaper } from '#words/context.ts'
 import { useQuestion } from '#web/app/address.ts'
 import { usePlan, useLogState, useStudio } from '../data/queries.ts'
 import { useWords } from '../data/useWords.ts'
@@ -21,7 +22,7 @@ export function Room() {
   if (plan === null) return <p role="status">The first plan is being made. The loads will appear here by themselves.</p>
   if (!plan || !studio || !state) return <p className="waiting">Opening…</p>
   const sheet = plan.firings.find(({ id }) => id === printed)
-  if (sheet) return <LoadSheet firing={sheet} studio={studio} context={context} />
+  if (sheet) return <LoadSheet firing={sheet} studio={studio} context={onPaper(context)} />
   const { running, cooling, coming, past } = loadsShown(plan.firings, state.firings, context.nowMin)
   const cards = (loads: typeof running) =>
     loads.map((shown) => <FiringCard key={shown.firing.id} {...{ shown, plan, studio, context }} />)

@@ -1,5 +1,6 @@
 import type { LogState } from '#core/logbook/state.ts'
 import type { Plan } from '#core/planning/plan.ts'
+import type { Minute } from '#core/time.ts'
 import type { Context } from '#words/context.ts'
 import { Sheet } from '#web/app/Sheet.tsx'
 import type { Studio } from '../data/queries.ts'
@@ -10,12 +11,13 @@ type Props = {
   readonly plan: Plan
   readonly studio: Studio
   readonly state: LogState
+  readonly nowMin: Minute
   readonly context: Context
 }
 
 /** A label for each ware board; its square of dark and light opens the run on a phone. */
-export function BoardLabels({ plan, studio, state, context }: Props) {
-  const labels = boardLabels(plan, context.nowMin)
+export function BoardLabels({ plan, studio, state, nowMin, context }: Props) {
+  const labels = boardLabels(plan, nowMin)
   return (
     <Sheet back="/week">
       <h1>Board labels</h1>

@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'react'
 import type { Plan } from '#core/planning/plan.ts'
 import type { LogState } from '#core/logbook/state.ts'
+import { onPaper } from '#words/context.ts'
 import { shortDateText } from '#words/times.ts'
 import { Link } from '#web/app/Link.tsx'
 import { useQuestion } from '#web/app/address.ts'
@@ -57,8 +58,9 @@ function Week({ plan, studio, state }: Props) {
     // oxlint-disable-next-line react-hooks/exhaustive-deps -- of the context, only the units change a lane
     [plan, studio, ground, context.units, span.fromMin, span.toMin],
   )
-  if (question.has('labels')) return <BoardLabels {...{ plan, studio, state, context }} />
-  if (question.has('print')) return <WeekSheet {...{ plan, studio, context }} days={starts} />
+  if (question.has('labels'))
+    return <BoardLabels {...{ plan, studio, state }} nowMin={context.nowMin} context={onPaper(context)} />
+  if (question.has('print')) return <WeekSheet {...{ plan, studio }} context={onPaper(context)} days={starts} />
   const days = starts.slice(0, -1).map((startMin) => ({ startMin, name: shortDateText(startMin, context) }))
   const sessions = sessionsOf(plan.tasks, { ...span, fromMin: Math.max(span.fromMin, context.nowMin) })
   const turn = (by: number) => {
