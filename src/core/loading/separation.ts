@@ -37,8 +37,8 @@ export function separate(
   const offsetX = secondX - firstX
   const offsetY = secondY - firstY
   out.distanceMm = -Infinity
-  scanSides(first, second, offsetX, offsetY, 1, out)
-  if (out.distanceMm < enoughMm) scanSides(second, first, -offsetX, -offsetY, -1, out)
+  scanSides(first, second, offsetX, offsetY, 1, enoughMm, out)
+  if (out.distanceMm < enoughMm) scanSides(second, first, -offsetX, -offsetY, -1, enoughMm, out)
   const isApart = out.distanceMm > 0 || out.distanceMm === -Infinity // two points have no dividing line to offer
   if (isApart && out.distanceMm < enoughMm) scanCorners(first, second, offsetX, offsetY, out)
   out.firstX += firstX
@@ -55,6 +55,7 @@ function scanSides(
   offsetX: number,
   offsetY: number,
   sense: number,
+  enoughMm: number,
   out: Separation,
 ): void {
   const sides = own.length
@@ -68,6 +69,7 @@ function scanSides(
     const length = Math.sqrt(sideX * sideX + sideY * sideY)
     tryLine(other, offsetX, offsetY, ax, ay, sideY / length, -sideX / length, sense, out)
     if (sides === 4) tryLine(other, offsetX, offsetY, ax, ay, -sideX / length, -sideY / length, sense, out)
+    if (out.distanceMm >= enoughMm) return
   }
 }
 
@@ -83,17 +85,18 @@ function tryLine(
   out: Separation,
 ): void {
   const base = nx * (offsetX - ax) + ny * (offsetY - ay)
+  const beaten = out.distanceMm - base
   let least = Infinity
   let at = 0
   for (let k = 0; k < other.length; k += 2) {
     const along = nx * other[k]! + ny * other[k + 1]!
     if (along < least) {
+      if (along <= beaten) return // most lines fall to one of the first corners
       least = along
       at = k
     }
   }
   least += base
-  if (least <= out.distanceMm) return
   out.distanceMm = least
   out.normalX = nx * sense
   out.normalY = ny * sense
