@@ -1,17 +1,24 @@
-import type { FiringState } from '#core/logbook/state.ts'
+import type { FiringState, LossRecord } from '#core/logbook/state.ts'
 import type { Context } from '#words/context.ts'
 import { capital, momentText } from '#words/times.ts'
 import type { Studio } from '../data/queries.ts'
 import { CurveDrawing } from './CurveDrawing.tsx'
 import { reckonedFiring, scheduleOf } from './curve.ts'
 import { energyText } from './energy.ts'
+import { lostTexts } from './lost.ts'
 import { Readings } from './Readings.tsx'
 import { memberTexts } from './ware.ts'
 
-type Props = { readonly firing: FiringState; readonly studio: Studio; readonly context: Context }
+type Props = {
+  readonly firing: FiringState
+  readonly losses: readonly LossRecord[]
+  readonly studio: Studio
+  readonly context: Context
+}
 
 /** A firing as the logbook has it. */
-export function PastCard({ firing, studio, context }: Props) {
+export function PastCard({ firing, losses, studio, context }: Props) {
+  const lost = lostTexts(firing, losses, studio)
   const kiln = studio.kilns.find(({ id }) => id === firing.kilnId)?.name ?? firing.kilnId
   const outcome = reckonedFiring(firing, null, studio)
   const reckonedKwh = outcome?.kind === 'times' ? (outcome.times.curve.at(-1)?.usedKwh ?? null) : null
@@ -40,6 +47,7 @@ export function PastCard({ firing, studio, context }: Props) {
           <li key={`${i} ${text}`}>{text}</li>
         ))}
       </ul>
+      <p>{lost.length === 0 ? 'Nothing was lost in it.' : `Lost: ${lost.join(', ')}.`}</p>
       {firing.firedMin !== null && (
         <>
           {outcome?.kind === 'times' && (

@@ -36,7 +36,7 @@ export function Room() {
       {plan.firings.length === 0 && <p>No firing is planned. Enter an order, and its loads will stand here.</p>}
       <Part name="Past">
         {past.slice(0, shownPast).map((firing) => (
-          <PastCard key={firing.id} {...{ firing, studio, context }} />
+          <PastCard key={firing.id} {...{ firing, studio, context }} losses={state.losses} />
         ))}
       </Part>
       {past.length > shownPast && (
