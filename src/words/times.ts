@@ -77,7 +77,9 @@ export function durationText(minutes: number): string {
   if (whole < MIN_PER_HOUR) return `${whole} min`
   if (whole >= 2 * MIN_PER_DAY) return `${Math.round(whole / MIN_PER_DAY)} days`
   const rest = whole % MIN_PER_HOUR
-  return rest === 0 ? `${whole / MIN_PER_HOUR} h` : `${Math.floor(whole / MIN_PER_HOUR)} h ${rest}`
+  return rest === 0
+    ? `${whole / MIN_PER_HOUR} h`
+    : `${Math.floor(whole / MIN_PER_HOUR)} h ${String(rest).padStart(2, '0')}`
 }
 
 /** A first capital, for the beginning of a sentence. */

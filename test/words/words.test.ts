@@ -46,6 +46,7 @@ describe('times', () => {
     [120, '2 h'],
     [160, '2 h 40'],
     [4320, '3 days'],
+    [185, '3 h 05'],
   ])('%d min', (minutes, said) => expect(durationText(minutes)).toBe(said))
 })
 

@@ -13,7 +13,7 @@ import { firingStep } from '../data/firingSteps.ts'
 import type { Studio } from '../data/queries.ts'
 import { type Happened, useLog } from '../data/useLog.ts'
 import { CurveDrawing } from './CurveDrawing.tsx'
-import { openingByReading, reckonedFiring, scheduleOf } from './curve.ts'
+import { type Opening, openingByReading, reckonedFiring, scheduleOf } from './curve.ts'
 import { energyText } from './energy.ts'
 import { LevelDrawing, StackDrawing } from './LevelDrawing.tsx'
 import { Readings } from './Readings.tsx'
@@ -133,11 +133,18 @@ function Cooling({ shown: { firing, logged }, kiln, context }: Omit<DrawingsProp
       It may be opened below {temperatureText(openBelowC, units)} and unloaded with bare hands below{' '}
       {temperatureText(unloadBelowC, units)}.{' '}
       {opening
-        ? `It read ${temperatureText(opening.readC, units)} ${momentText(opening.readMin, context)}: by that it may be opened ${momentText(opening.openMin, context)}.`
+        ? `It read ${temperatureText(opening.readC, units)} ${momentText(opening.readMin, context)}: by that ${openingText(opening, context)}.`
         : 'Log a temperature, and this is reckoned from it.'}
     </p>
   )
 }
+
+const openingText = ({ readMin, readC, openMin }: Opening, context: Context): string =>
+  readC < usualOpening.unloadBelowC
+    ? 'it may be opened and unloaded now'
+    : openMin <= readMin
+      ? 'it may be opened now'
+      : `it may be opened ${momentText(openMin, context)}`
 
 function LeftOut({ firing, studio, context }: Pick<Props, 'studio' | 'context'> & { readonly firing: PlannedFiring }) {
   const left = firing.load?.leftOut ?? []
