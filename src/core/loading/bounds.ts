@@ -29,6 +29,26 @@ export function refutationOfOne(kiln: KilnSpace, item: LoadItem, kind: LoadKind)
   return unusableKiln(kiln) ?? tooLarge(kiln, roomOf(kiln, [item], kind), item, kind)
 }
 
+/**
+ * Loads that all the pieces together need at least, proved like a refutation: every load offers one height of the
+ * chamber to pieces too wide to stand side by side, and one floor to any dual feasible function of the heights.
+ * Pieces that go in no load at all must be left out beforehand.
+ */
+export function fewestLoads(kiln: KilnSpace, items: readonly LoadItem[], kind: LoadKind): number {
+  if (items.length === 0) return 0
+  const room = roomOf(kiln, items, kind)
+  const counted = items.filter((item) => !mayVanish(room, item))
+  const shares = counted.map((item) => shareOf(room, item, kind))
+  const areas = counted.map((item) => leastArea(item, kind, room.gapMm / 2))
+  const leastMm = (room.reachMm - room.gapMm / 2) / 2
+  const wide = counted.reduce((sum, item, i) => sum + (leastInradius(item, kind) > leastMm ? shares[i]! : 0), 0)
+  const volumes = dualFeasible.map(
+    (feasible) => shares.reduce((sum, share, i) => sum + feasible(share) * areas[i]!, 0) / room.areaMm2,
+  )
+  const masses = kiln.maxWareKg === undefined ? 0 : massOf(items) / kiln.maxWareKg
+  return Math.max(1, ...[wide, masses, ...volumes].map((loads) => Math.ceil(loads - 1e-6)))
+}
+
 /** What the chamber offers at most. */
 type Room = {
   /** Ware height over the lowest shelf. */
@@ -131,9 +151,14 @@ const massOf = (items: readonly LoadItem[]): number => items.reduce((sum, item) 
 
 function stackRefutation(room: Room, items: readonly LoadItem[], kind: LoadKind): Refutation | undefined {
   const counted = items.filter((item) => !mayVanish(room, item))
-  const share = (item: LoadItem): number =>
-    (leastHeight(item, kind) + (item.lidOf === undefined ? room.spacingMm : 0)) / room.sharedMm - ROUNDING
+  const share = (item: LoadItem): number => shareOf(room, item, kind)
   return wideRefutation(room, counted, kind, share) ?? volumeRefutation(room, counted, kind, share)
+}
+
+/** Share of the chamber's height that a piece takes with its spacing, from below. */
+function shareOf(room: Room, item: LoadItem, kind: LoadKind): number {
+  const spacingMm = item.lidOf === undefined ? room.spacingMm : 0
+  return (leastHeight(item, kind) + spacingMm) / room.sharedMm - ROUNDING
 }
 
 /** Pieces of which no two can stand side by side are all above one another. */

@@ -1,4 +1,4 @@
-import type { Footprint, LoadItem, Stacking } from './types.ts'
+import type { Footprint, Load, LoadItem, Stacking } from './types.ts'
 
 /**
  * Pieces in an order that hangs on their sizes alone, with keys '0', '1' ... and equal outlines made one object, so that
@@ -35,6 +35,20 @@ export function canonicalItems(items: readonly LoadItem[], footprints: Map<strin
     keys: signed.map(({ item }) => item.key),
     signature: signed.map(({ sizes }, i) => `${sizes}@${links[i]}`).join('|'),
   }
+}
+
+/** The load with the caller's keys in place of canonical ones. */
+export function withKeys(load: Load, keys: readonly string[]): Load {
+  const keyOf = (canonical: string): string => keys[Number(canonical)]!
+  const levels = load.levels.map((level) => ({
+    ...level,
+    placements: level.placements.map(({ onTopOf, ...placement }) => ({
+      ...placement,
+      key: keyOf(placement.key),
+      ...(onTopOf && { onTopOf: { ...onTopOf, key: keyOf(onTopOf.key) } }),
+    })),
+  }))
+  return { ...load, levels, leftOut: load.leftOut.map((left) => ({ ...left, key: keyOf(left.key) })) }
 }
 
 const outlineTexts = new WeakMap<Footprint, string>()

@@ -1,17 +1,16 @@
 import { seededRng, seedOf, type Rng } from '#core/rng.ts'
 import { assembledLoad } from './assemble.ts'
-import { refutation, refutationOfOne } from './bounds.ts'
+import { refutation } from './bounds.ts'
 import { gapOf, type Bundle } from './bundle.ts'
 import { bundlesFor, pilingsFor } from './bundles.ts'
-import { canonicalItems } from './canonical.ts'
+import { canonicalItems, withKeys } from './canonical.ts'
+import { candidates, leftOutFor, MOST_PIECES, mustGoItems } from './choice.ts'
 import { constructed, costOf, orders } from './construct.ts'
 import { improved } from './improve.ts'
 import { kilnPlanOf, type Arrangement } from './kilnPlan.ts'
-import { place, withStands, type Layout, type Packing } from './layout.ts'
-import type { FitAnswer, FitEffort, Footprint, KilnSpace, LeftOut, LoadItem, LoadKind, Reason } from './types.ts'
-
-/** Pieces tried in one load at most; a kiln holds a few hundred. */
-const MOST_PIECES = 1_500
+import { withWholeGroups } from './groups.ts'
+import type { Layout, Packing } from './layout.ts'
+import type { FitAnswer, FitEffort, Footprint, KilnSpace, LoadItem, LoadKind } from './types.ts'
 
 /** How much each effort may do; iterations, never seconds. */
 const BUDGETS = {
@@ -38,7 +37,7 @@ export function fits(kiln: KilnSpace, items: readonly LoadItem[], kind: LoadKind
     answer = searched(kiln, canonical.items, kind, effort, seedOf(question))
     remember(memory, question, answer)
   }
-  return withKeys(answer, canonical.keys)
+  return named(answer, canonical.keys)
 }
 
 /** Answers given for one kiln, by sizes, and the outlines they share. */
@@ -60,24 +59,6 @@ function remember(memory: Memory, question: string, answer: FitAnswer): void {
   if (memory.answers.size >= MOST_ANSWERS) memory.answers.clear()
   if (memory.footprints.size >= MOST_ANSWERS * 10) memory.footprints.clear()
   memory.answers.set(question, answer)
-}
-
-/** Must-go pieces, and those that must go because a member of their group or their pot or lid must. */
-function mustGoItems(items: readonly LoadItem[]): LoadItem[] {
-  if (items.every((item) => item.mustGo)) return [...items]
-  const must = new Set(items.filter((item) => item.mustGo))
-  const pots = new Map(items.map((item) => [item.key, item]))
-  for (let before = -1; before !== must.size;) {
-    before = must.size
-    const groups = new Set([...must].map((item) => item.group))
-    for (const item of items) {
-      if (item.group !== undefined && groups.has(item.group)) must.add(item)
-      const pot = item.lidOf === undefined ? undefined : pots.get(item.lidOf)
-      if (pot !== undefined && must.has(pot)) must.add(item)
-      if (pot !== undefined && must.has(item)) must.add(pot)
-    }
-  }
-  return items.filter((item) => must.has(item))
 }
 
 function searched(
@@ -128,99 +109,7 @@ function bestLayout(
   return best && improved(packing, best, budget.rounds, rng)
 }
 
-/** Pieces worth trying beside the must-go ones: those that fit by themselves and can share their firing. */
-function candidates(
-  kiln: KilnSpace,
-  items: readonly LoadItem[],
-  must: ReadonlySet<LoadItem>,
-  kind: LoadKind,
-): { going: LoadItem[]; leftOut: LeftOut[] } {
-  const peakC = commonPeakC(items, must)
-  const leftOut: LeftOut[] = []
-  const lostGroups = new Set<string>()
-  const fillers = items.filter((item) => !must.has(item))
-  const kept = fillers.filter((item, i) => {
-    const reason = i + must.size >= MOST_PIECES ? { code: 'not-tried', params: {} } : whyNot(kiln, item, kind, peakC)
-    if (reason === undefined) return true
-    leftOut.push({ key: item.key, reason })
-    if (item.group !== undefined) lostGroups.add(item.group)
-    return false
-  })
-  const going = kept.filter((item) => {
-    const isLost = item.group !== undefined && lostGroups.has(item.group)
-    if (isLost) leftOut.push(leftOutFor(item.key, 'group-left-out'))
-    return !isLost
-  })
-  const goingKeys = new Set([...must, ...going].map((item) => item.key))
-  const withPots = going.filter((item) => {
-    const isLost = item.lidOf !== undefined && !goingKeys.has(item.lidOf)
-    if (isLost) leftOut.push(leftOutFor(item.key, 'pot-left-out'))
-    return !isLost
-  })
-  return { going: [...[...must].map((item) => ({ ...item, mustGo: true })), ...withPots], leftOut }
-}
-
-function whyNot(kiln: KilnSpace, item: LoadItem, kind: LoadKind, peakC: number | undefined): Reason | undefined {
-  const alone = refutationOfOne(kiln, item, kind)
-  if (alone !== undefined || item.firing === undefined || peakC === undefined) return alone
-  const { lowC, highC } = item.firing
-  return lowC <= peakC && peakC <= highC ? undefined : { code: 'firing-range', params: { lowC, highC, peakC } }
-}
-
-/** The peak that suits all must-go pieces and the most volume of the rest; undefined when nobody minds. */
-function commonPeakC(items: readonly LoadItem[], must: ReadonlySet<LoadItem>): number | undefined {
-  const ranged = items.filter((item) => item.firing !== undefined)
-  let best: number | undefined
-  let bestCount = -1
-  for (const { firing } of ranged) {
-    const peakC = firing!.lowC
-    const suited = ranged.filter((item) => item.firing!.lowC <= peakC && peakC <= item.firing!.highC)
-    const isForMust = ranged.every((item) => !must.has(item) || suited.includes(item))
-    if (!isForMust || suited.length < bestCount || (suited.length === bestCount && peakC >= best!)) continue
-    best = peakC
-    bestCount = suited.length
-  }
-  return best
-}
-
-/** Takes out what is left of groups that did not all go in, and offers the room to the others. */
-function withWholeGroups(packing: Packing, layout: Layout, rng: Rng): Layout {
-  const split = new Set(layout.out.flatMap(groupsIn))
-  if (split.size === 0) return layout
-  const isSplit = (bundle: Bundle): boolean => groupsIn(bundle).some((group) => split.has(group))
-  const removed = layout.levels.flatMap((level) => level.stands.map((stand) => stand.bundle).filter(isSplit))
-  if (removed.length === 0) return layout
-  const levels = layout.levels
-    .map((level) =>
-      withStands(
-        level,
-        level.stands.filter((stand) => !isSplit(stand.bundle)),
-      ),
-    )
-    .filter((level) => level.stands.length > 0)
-  const next: Layout = { arrangement: layout.arrangement, levels, out: [...removed, ...layout.out.filter(isSplit)] }
-  for (const bundle of layout.out) {
-    if (!isSplit(bundle) && (groupsIn(bundle).length > 0 || !place(packing, next, bundle, rng))) next.out.push(bundle)
-  }
-  return next
-}
-
-const groupsIn = (bundle: Bundle): string[] =>
-  bundle.members.flatMap(({ item }) => (item.group === undefined ? [] : [item.group]))
-
-const leftOutFor = (key: string, code: string): LeftOut => ({ key, reason: { code, params: {} } })
-
-function withKeys(answer: FitAnswer, keys: readonly string[]): FitAnswer {
-  const keyOf = (canonical: string): string => keys[Number(canonical)]!
-  if (answer.answer !== 'fits') return { ...answer, subset: answer.subset.map(keyOf) }
-  const { load } = answer
-  const levels = load.levels.map((level) => ({
-    ...level,
-    placements: level.placements.map(({ onTopOf, ...placement }) => ({
-      ...placement,
-      key: keyOf(placement.key),
-      ...(onTopOf && { onTopOf: { ...onTopOf, key: keyOf(onTopOf.key) } }),
-    })),
-  }))
-  return { answer: 'fits', load: { ...load, levels, leftOut: load.leftOut.map((l) => ({ ...l, key: keyOf(l.key) })) } }
+function named(answer: FitAnswer, keys: readonly string[]): FitAnswer {
+  if (answer.answer === 'fits') return { answer: 'fits', load: withKeys(answer.load, keys) }
+  return { ...answer, subset: answer.subset.map((key) => keys[Number(key)]!) }
 }

@@ -1,7 +1,17 @@
 import type { Rng } from '#core/rng.ts'
 import type { Bundle } from './bundle.ts'
 import { costOf, orders } from './construct.ts'
-import { anyDirection, copyOf, emptyLevel, place, withStands, type Layout, type Level, type Packing } from './layout.ts'
+import {
+  anyDirection,
+  closes,
+  copyOf,
+  emptyLevel,
+  place,
+  withStands,
+  type Layout,
+  type Level,
+  type Packing,
+} from './layout.ts'
 
 const MEMORY = 60
 
@@ -19,7 +29,7 @@ export function improved(packing: Packing, start: Layout, rounds: number, rng: R
   const past = new Float64Array(MEMORY).fill(currentCost)
   for (let round = 0; round < rounds && bestCost > 0; round++) {
     const candidate = recreated(packing, current, rng)
-    const cost = costOf(candidate)
+    const cost = closes(packing, candidate) ? costOf(candidate) : Infinity
     const slot = round % MEMORY
     if (cost <= currentCost || cost <= past[slot]!) {
       current = candidate

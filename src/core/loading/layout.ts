@@ -120,6 +120,11 @@ export function emptyLevel(column: number, isTop: boolean, towards: number): Lev
   }
 }
 
+/** Whether the levels still stack under the lid: with some ware gone, other posts are taken, and those may run out. */
+export function closes(packing: Packing, layout: Layout): boolean {
+  return stackOf(packing.plan, layout.arrangement, needsOf(layout.levels)) !== undefined
+}
+
 export function needsOf(levels: readonly Level[]): LevelNeed[] {
   return levels.map(({ column, heightMm, isTop }) => ({ column, heightMm, isTop }))
 }
