@@ -15,6 +15,7 @@ import { type Happened, useLog } from '../data/useLog.ts'
 import { CurveDrawing } from './CurveDrawing.tsx'
 import { type Opening, openingByReading, reckonedFiring, scheduleOf } from './curve.ts'
 import { energyText } from './energy.ts'
+import { Folded } from './Folded.tsx'
 import { LevelDrawing, StackDrawing } from './LevelDrawing.tsx'
 import { Readings } from './Readings.tsx'
 import { RoomLeft } from './RoomLeft.tsx'
@@ -89,10 +90,9 @@ export function FiringCard({ shown, plan, studio, context }: Props) {
         </details>
       )}
       {standing === 'coming' && firing.load && <RoomLeft firing={firing} kiln={kiln} studio={studio} />}
-      <details>
-        <summary>{firing.load ? 'Show the shelves and the curve' : 'Show the curve'}</summary>
-        <Drawings shown={shown} kiln={kiln} studio={studio} context={context} />
-      </details>
+      <Folded name={firing.load ? 'Show the shelves and the curve' : 'Show the curve'}>
+        {() => <Drawings shown={shown} kiln={kiln} studio={studio} context={context} />}
+      </Folded>
     </article>
   )
 }

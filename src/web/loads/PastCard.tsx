@@ -5,6 +5,7 @@ import type { Studio } from '../data/queries.ts'
 import { CurveDrawing } from './CurveDrawing.tsx'
 import { reckonedFiring, scheduleOf } from './curve.ts'
 import { energyText } from './energy.ts'
+import { Folded } from './Folded.tsx'
 import { lostTexts } from './lost.ts'
 import { Readings } from './Readings.tsx'
 import { memberTexts } from './ware.ts'
@@ -51,17 +52,18 @@ export function PastCard({ firing, losses, studio, context }: Props) {
       {firing.firedMin !== null && (
         <>
           {outcome?.kind === 'times' && (
-            <details>
-              <summary>Show the curve</summary>
-              <div className="load-drawings">
-                <CurveDrawing
-                  curve={outcome.times.curve}
-                  logged={{ ...firing, firedMin: firing.firedMin }}
-                  altitudeM={studio.studio.rules.altitudeM}
-                  context={context}
-                />
-              </div>
-            </details>
+            <Folded name="Show the curve">
+              {() => (
+                <div className="load-drawings">
+                  <CurveDrawing
+                    curve={outcome.times.curve}
+                    logged={{ ...firing, firedMin: firing.firedMin! }}
+                    altitudeM={studio.studio.rules.altitudeM}
+                    context={context}
+                  />
+                </div>
+              )}
+            </Folded>
           )}
           <details>
             <summary>Log a witness cone or the meter</summary>

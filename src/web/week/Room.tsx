@@ -16,6 +16,7 @@ import { Board } from './Board.tsx'
 import { BoardLabels } from './BoardLabels.tsx'
 import { useGround } from './ground.ts'
 import { weekLanes } from './lanes.ts'
+import { lanesList } from './lanesList.ts'
 import { MovePanel } from './MovePanel.tsx'
 import { RunCard } from './RunCard.tsx'
 import { SessionCard } from './SessionCard.tsx'
@@ -120,6 +121,14 @@ function Week({ plan, studio, state }: Props) {
         </p>
         <ul>
           {airList({ studio, ground, context }, span).map(({ key, said }) => (
+            <li key={key}>{said}</li>
+          ))}
+        </ul>
+      </details>
+      <details className="week-air">
+        <summary>Waiting ware, racks and kilns, as a list</summary>
+        <ul>
+          {lanesList(lanes, context).map(({ key, said }) => (
             <li key={key}>{said}</li>
           ))}
         </ul>

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { airList } from '../../../src/web/week/airLanes.ts'
+import { lanesList } from '../../../src/web/week/lanesList.ts'
 import { weekLanes } from '../../../src/web/week/lanes.ts'
 import type { Ground } from '../../../src/web/week/ground.ts'
 import { weekSheet } from '../../../src/web/week/weekSheet.ts'
@@ -82,6 +83,15 @@ describe('lanes', () => {
     expect(labels).toContain('Switch on: Round kiln (bisque)')
     expect(labels).toContain('Be there at shut-off: Round kiln (bisque)')
   })
+})
+
+test('ware, racks and kilns are told as a list; hands and air have lists of their own', () => {
+  const list = lanesList(lanes, context).map(({ said }) => said)
+  const drawn = lanes.filter(({ key }) => /^(run|spot|kiln) /.test(key))
+  expect(list).toHaveLength(drawn.length)
+  expect(list).toContainEqual(
+    expect.stringMatching(/^2 Tray: 2 waiting today, 9:\d\d to .*; window tomorrow, 9:00 to 12:00\.$/),
+  )
 })
 
 test('the list of the air tells the same as the lanes, in the reader’s units', () => {
