@@ -159,7 +159,8 @@ function gridOf(kiln: KilnSpace, kind: ShelfKind, lengthMm: number, widthMm: num
   return grids.sort((a, b) => b.length - a.length)[0] ?? [[0, 0]]
 }
 
-function chamberBoxMm(kiln: KilnSpace): [number, number] {
+/** Length and width of the box around the chamber. */
+export function chamberBoxMm(kiln: KilnSpace): [number, number] {
   const { shape } = kiln.chamber
   switch (shape.kind) {
     case 'round':
@@ -224,7 +225,8 @@ function joinedColumn(kiln: KilnSpace, kind: ShelfKind, shelves: readonly Placed
   return { ...column, surface: intersection(region, inside) }
 }
 
-function joinedRegion(kind: ShelfKind, shelves: readonly PlacedShelf[]): Region | undefined {
+/** The convex surface that shelves side by side make together, if they do. */
+export function joinedRegion(kind: ShelfKind, shelves: readonly PlacedShelf[]): Region | undefined {
   const { shape } = kind
   if (shape.kind === 'rectangular') {
     const xs = shelves.map((shelf) => shelf.xMm)

@@ -34,7 +34,8 @@ function groupBreaches(items: readonly LoadItem[], counts: ReadonlyMap<string, n
   })
 }
 
-function turnBreaches(standing: readonly Standing[]): LoadBreach[] {
+/** Turns that a design does not allow. */
+export function turnBreaches(standing: readonly Standing[]): LoadBreach[] {
   return standing.flatMap(({ item, placement }) => {
     const step = { any: 1, quarter: 360, half: 720, none: 1_440 }[item.rotation]
     const isAllowed = placement.angleIndex % step === 0

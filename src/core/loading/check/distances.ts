@@ -17,31 +17,39 @@ const RIM_STEP_MM = 0.5
 /** Pieces against pieces, wall, shelf edges and joints, posts, keep-outs, shelves above and the lid. */
 export function distanceBreaches(kiln: KilnSpace, load: Load, standing: readonly Standing[]): LoadBreach[] {
   return [
-    ...gapBreaches(kiln, load, standing),
-    ...standing.flatMap((piece) => [
-      ...edgeBreaches(kiln, load, piece),
-      ...postBreaches(kiln, load, piece),
-      ...keepOutBreaches(kiln, piece),
-      ...headBreaches(kiln, load, piece),
-    ]),
+    ...standing.flatMap((piece, i) => gapBreaches(kiln, load, piece, standing.slice(i + 1), standing)),
+    ...standing.flatMap((piece) => placeBreaches(kiln, load, piece)),
   ]
 }
 
-function gapBreaches(kiln: KilnSpace, load: Load, standing: readonly Standing[]): LoadBreach[] {
+/** One piece against wall, shelf edges and joints, posts, keep-outs, shelves above and the lid. */
+export function placeBreaches(kiln: KilnSpace, load: Load, piece: Standing): LoadBreach[] {
+  return [
+    ...edgeBreaches(kiln, load, piece),
+    ...postBreaches(kiln, load, piece),
+    ...keepOutBreaches(kiln, piece),
+    ...headBreaches(kiln, load, piece),
+  ]
+}
+
+/** One piece against others that it does not stand on or carry. */
+export function gapBreaches(
+  kiln: KilnSpace,
+  load: Load,
+  a: Standing,
+  others: readonly Standing[],
+  standing: readonly Standing[],
+): LoadBreach[] {
   const gapMm = load.kind === 'glaze' ? kiln.clearances.glazeGapMm : kiln.clearances.bisqueGapMm
+  const near = others.filter((b) => heightsMeet(a, b) && !boxesApart(a, b, gapMm))
+  if (near.length === 0) return []
   const byKey = new Map(standing.map((piece) => [piece.item.key, piece]))
-  const breaches: LoadBreach[] = []
-  standing.forEach((a, i) => {
-    for (let j = i + 1; j < standing.length; j++) {
-      const b = standing[j]!
-      if (!heightsMeet(a, b) || boxesApart(a, b, gapMm)) continue
-      if (beneath(a, byKey).includes(b) || beneath(b, byKey).includes(a)) continue
-      const apartMm = distanceMm(a.outline, b.outline)
-      if (apartMm >= gapMm - FORGIVEN_MM) continue
-      breaches.push(breach('pieces-too-close', { piece: a.item.key, other: b.item.key, apartMm, gapMm }))
-    }
+  return near.flatMap((b) => {
+    if (beneath(a, byKey).includes(b) || beneath(b, byKey).includes(a)) return []
+    const apartMm = distanceMm(a.outline, b.outline)
+    if (apartMm >= gapMm - FORGIVEN_MM) return []
+    return [breach('pieces-too-close', { piece: a.item.key, other: b.item.key, apartMm, gapMm })]
   })
-  return breaches
 }
 
 function edgeBreaches(kiln: KilnSpace, load: Load, piece: Standing): LoadBreach[] {

@@ -2,11 +2,19 @@ import { distanceMm, FORGIVEN_MM, placed, roomMm, type Placed } from './geometry
 import { beneath, breach, carrier, type Standing } from './pieces.ts'
 import type { KilnSpace, Load, LoadBreach, Point } from '../types.ts'
 
-/** What stands on or in what: allowed at all, at the right height, tight enough, light enough. */
-export function pileBreaches(kiln: KilnSpace, load: Load, standing: readonly Standing[]): LoadBreach[] {
+/**
+ * What stands on or in what: allowed at all, at the right height, tight enough, light enough.
+ * @param asked the pieces whose own stand is looked at; burdens are always those of all
+ */
+export function pileBreaches(
+  kiln: KilnSpace,
+  load: Load,
+  standing: readonly Standing[],
+  asked: readonly Standing[] = standing,
+): LoadBreach[] {
   const byKey = new Map(standing.map((piece) => [piece.item.key, piece]))
   return [
-    ...standing.flatMap((piece) => [...poseBreaches(load, piece), ...carrierBreaches(kiln, load, piece, byKey)]),
+    ...asked.flatMap((piece) => [...poseBreaches(load, piece), ...carrierBreaches(kiln, load, piece, byKey)]),
     ...burdenBreaches(standing, byKey),
   ]
 }
