@@ -5,6 +5,7 @@ import type { PromisedDate } from '#app/questions/promiseDate.ts'
 import type { WhatIf } from '#app/questions/whatIf.ts'
 import type { Planner } from '#app/plan/planner.ts'
 import { workOut } from '#app/plan/workOut.ts'
+import { handWorks } from '#core/studio/studio.ts'
 import type { Db } from '#store/db.ts'
 import { anEntryRecord } from '../support/entryRecords.ts'
 import { aStudioFile } from '../support/recordBuilders.ts'
@@ -38,6 +39,23 @@ async function aStudioToAsk(db: Db, given: Partial<StudioFile> = {}) {
   return { ...made, file }
 }
 
+/** She does everything, from morning to night, and minds the kiln. */
+const everyDayOfMara = {
+  makers: [{ id: 'mara', name: 'Mara', skills: handWorks }],
+  hours: (['making', 'kiln-watch'] as const).map((purpose) => ({
+    id: purpose,
+    makerId: 'mara',
+    purpose,
+    rrule: 'FREQ=DAILY',
+    startDate: '2026-03-02',
+    startTime: purpose === 'making' ? '08:00' : '06:00',
+    durationMin: purpose === 'making' ? 600 : 1_000,
+    exceptDates: [],
+    extraDates: [],
+  })),
+  busyTimes: [],
+}
+
 describe('what if', () => {
   test('one order more is promised something, and nothing has changed by asking', () =>
     withDb(async (db) => {
@@ -49,6 +67,17 @@ describe('what if', () => {
       expect(answer.promises.some(({ before, after }) => before === null && after?.orderId === 'new')).toBe(true)
       expect(await (await send('GET', '/api/export')).text()).toBe(before)
       expect(await (await send('GET', '/api/plan')).json()).toMatchObject({ plan: null })
+    }))
+
+  test('an order more brings its steps with it', () =>
+    withDb(async (db) => {
+      const { send } = await aStudioToAsk(db, { orders: [], ...everyDayOfMara })
+      const order = { ...smallOrder, dueDate: '2026-04-20' }
+      const answer = (await (
+        await send('POST', '/api/what-if', { changes: [{ kind: 'order', order }] })
+      ).json()) as WhatIf
+      expect(answer.steps.added.map(({ stepId }) => stepId)).toContain('cut')
+      expect([...answer.steps.moved, ...answer.steps.gone]).toEqual([])
     }))
 
   test('without an order there is nothing to promise it', () =>

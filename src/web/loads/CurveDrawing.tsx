@@ -29,7 +29,7 @@ export function CurveDrawing({ curve, logged, altitudeM, context }: Props) {
   return (
     <figure className="drawing">
       <svg
-        viewBox={`-44 -8 ${widthPx + 52} ${heightPx + 32}`}
+        viewBox={`-52 -8 ${widthPx + 60} ${heightPx + 32}`}
         role="img"
         aria-label={`Firing curve, up to ${temperatureText(hottestC, units)} in ${durationText(frame.endMin)} until it is cool`}
       >

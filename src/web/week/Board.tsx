@@ -37,9 +37,10 @@ export function Board({ lanes, span, days, nowMin, moving, onTake, onMove, onDro
   const scale = scaleOf(span, days.length, sight.widthPx - names)
   const inSight = lanesInSight(lanes.length, sight.scrollPx, sight.heightPx)
   const grip = (event: PointerEvent<SVGElement>, taskId: string) => {
-    const taken = event.button === 0 ? onTake(taskId) : null
-    // A finger first chooses a step and then drags it, so that it can still scroll across the board.
-    if (!taken || (event.pointerType === 'touch' && moving?.task.id !== taskId)) return
+    // A finger first chooses a step by a tap and then drags it, so that it can still scroll across the board.
+    if (event.button !== 0 || (event.pointerType === 'touch' && moving?.task.id !== taskId)) return
+    const taken = onTake(taskId)
+    if (!taken) return
     event.preventDefault()
     followPointer(event, taken)
   }
@@ -87,6 +88,7 @@ export function Board({ lanes, span, days, nowMin, moving, onTake, onMove, onDro
         </div>
         <LanesDrawing
           {...{ lanes, inSight, scale, nowMin, moving, grip }}
+          take={onTake}
           days={days.map(({ startMin }) => startMin)}
         />
       </div>

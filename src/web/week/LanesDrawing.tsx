@@ -22,10 +22,11 @@ type Props = {
   /** The step that is being moved, and where it would stand. */
   readonly moving: { readonly task: RunTask; readonly place: Place } | null
   readonly grip: Grip
+  readonly take: (taskId: string) => unknown
 }
 
 /** The same is told by the lists beside it. */
-export function LanesDrawing({ lanes, inSight, scale, days, nowMin, moving, grip }: Props) {
+export function LanesDrawing({ lanes, inSight, scale, days, nowMin, moving, grip, take }: Props) {
   const height = lanes.length * LANE_PX
   const nowX = xOf(nowMin, scale)
   return (
@@ -51,6 +52,7 @@ export function LanesDrawing({ lanes, inSight, scale, days, nowMin, moving, grip
               lane={lane}
               scale={scale}
               grip={grip}
+              take={take}
               isMoving={bar.taskId === moving?.task.id}
             />
           ))}
@@ -81,10 +83,11 @@ type BarProps = {
   readonly lane: Lane
   readonly scale: Scale
   readonly grip: Grip
+  readonly take: Props['take']
   readonly isMoving: boolean
 }
 
-function BarDrawing({ bar, lane, scale, grip, isMoving }: BarProps) {
+function BarDrawing({ bar, lane, scale, grip, take, isMoving }: BarProps) {
   const { kind, label, taskId, shares } = bar
   const x = xOf(bar.startMin, scale)
   const width = Math.max(narrowest, xOf(bar.endMin, scale) - x)
@@ -112,6 +115,7 @@ function BarDrawing({ bar, lane, scale, grip, isMoving }: BarProps) {
           width={gripPx}
           height={LANE_PX}
           onPointerDown={(event) => grip(event, taskId)}
+          onClick={() => take(taskId)}
         />
       )}
     </g>

@@ -21,5 +21,7 @@ export const useGround = (planId: string | undefined): Ground | undefined =>
   useQuery({
     queryKey: ['ground', planId],
     enabled: planId !== undefined,
+    // Until that of the next plan is there, the last is as good as right.
+    placeholderData: (last: Ground | undefined) => last,
     queryFn: async (): Promise<Ground> => answerOf(client.plan.ground.$get()),
   }).data
