@@ -32,7 +32,7 @@ export function leastPlates(sizes: Sizes): number {
       most = Math.max(most, sum)
     }
   }
-  return Math.ceil(most - 1e-9)
+  return Math.max(0, Math.ceil(most - 1e-9))
 }
 
 /** Weight of a side given as a share of the plate's. */

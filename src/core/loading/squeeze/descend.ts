@@ -23,7 +23,7 @@ export type DescentRoom = {
 }
 
 /** Moves remembered for the estimate of curvature. */
-const MEMORY = 8
+const MEMORY = 4
 /** First step as a share of the slope; right for a sum of squares in which a variable has a few terms. */
 const FIRST_SHARE = 0.25
 /** Share of the promised gain that a step must bring. */

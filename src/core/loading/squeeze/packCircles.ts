@@ -13,8 +13,11 @@ export type CircleSearch = {
   readonly cancelled?: () => boolean
 }
 
-/** How much smaller than the best a container is aimed at. */
-const AIM = 0.9995
+/**
+ * How much smaller than the best a container is aimed at. Mixed sizes are sorted out better under pressure; equal ones
+ * only jam.
+ */
+const AIM = { equal: 0.995, mixed: 0.96 }
 
 /**
  * Packs circles into a round container as small as the search finds: overlaps in a container slightly too small are
@@ -43,6 +46,7 @@ type Hopper = {
   readonly room: DescentRoom
   readonly tightRoom: DescentRoom
   readonly best: Layout
+  readonly aim: number
 }
 
 function searched(crowd: Crowd, { seed, hops, cancelled }: CircleSearch): Layout {
@@ -54,6 +58,7 @@ function searched(crowd: Crowd, { seed, hops, cancelled }: CircleSearch): Layout
     room: descentRoom(2 * count),
     tightRoom: descentRoom(2 * count + 1),
     best: { x: start, radius: Infinity },
+    aim: areEqual(crowd) ? AIM.equal : AIM.mixed,
   }
   scatter(hopper, start, Math.sqrt(square(crowd.radii) / 0.8))
   tighten(hopper, start)
@@ -67,7 +72,7 @@ function searched(crowd: Crowd, { seed, hops, cancelled }: CircleSearch): Layout
 function series(hopper: Hopper, k: number, isOver: () => boolean): void {
   const { crowd, rng, best } = hopper
   const count = crowd.radii.length
-  crowd.container = best.radius * AIM
+  crowd.container = best.radius * hopper.aim
   let x = started(hopper, k)
   let energy = settle(hopper, x)
   let low = x.slice()
@@ -87,7 +92,7 @@ function series(hopper: Hopper, k: number, isOver: () => boolean): void {
       fails = 0
       if (lowest < 2e-3 * count) tighten(hopper, low)
       if (lowest < 1e-18) {
-        crowd.container = best.radius * AIM
+        crowd.container = best.radius * hopper.aim
         energy = settle(hopper, x)
         lowest = Infinity
       }
@@ -106,7 +111,7 @@ function settle({ crowd, room }: Hopper, x: Float64Array): number {
   return descend(
     (at, slope) => overlapEnergy(crowd, at, slope),
     x,
-    { iterations: 150, enough: 1e-20, leastGain: 1e-5, longestStep: 1 },
+    { iterations: 150, enough: 1e-20, leastGain: 1e-4, longestStep: 1 },
     room,
   )
 }
@@ -134,8 +139,7 @@ function tighten({ crowd, tightRoom, best }: Hopper, from: Float64Array): void {
 function started(hopper: Hopper, k: number): Float64Array {
   const { crowd, best, rng } = hopper
   const x = new Float64Array(2 * crowd.radii.length)
-  const areEqual = crowd.radii[0] === crowd.radii.at(-1)
-  if (areEqual && k % 3 === 1) honeycomb(hopper, x)
+  if (areEqual(crowd) && k % 3 === 1) honeycomb(hopper, x)
   else if (k % 3 === 2) {
     x.set(best.x)
     for (let i = 0; i < x.length; i++) x[i] = x[i]! + 0.8 * (rng.next() - 0.5)
@@ -173,11 +177,10 @@ function honeycomb({ rng }: Hopper, x: Float64Array): void {
 function move(hopper: Hopper, x: Float64Array): void {
   const { crowd, rng } = hopper
   const count = crowd.radii.length
-  const areEqual = crowd.radii[0] === crowd.radii.at(-1)
   const kind = rng.next()
-  if (!areEqual && kind < 0.6) swapNear(hopper, x)
+  if (!areEqual(crowd) && kind < 0.6) swapNear(hopper, x)
   else if (kind < 0.9) {
-    const i = areEqual ? worstOf(hopper, x) : Math.floor(rng.next() * rng.next() * count)
+    const i = areEqual(crowd) ? worstOf(hopper, x) : Math.floor(rng.next() * rng.next() * count)
     insert(hopper, x, i)
   } else for (let i = 0; i < x.length; i++) x[i] = x[i]! + 0.8 * (rng.next() - 0.5) * rng.next()
 }
@@ -246,3 +249,6 @@ function depthAt({ radii, container }: Crowd, x: Float64Array, i: number, px: nu
 }
 
 const square = (radii: Float64Array): number => radii.reduce((sum, radius) => sum + radius * radius, 0)
+
+/** The radii are in rising order. */
+const areEqual = ({ radii }: Crowd): boolean => radii[0] === radii.at(-1)
