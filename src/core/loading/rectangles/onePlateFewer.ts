@@ -34,7 +34,7 @@ export function onePlateFewer(
   const spares = [newPlate(sizes), newPlate(sizes), newPlate(sizes)]
   for (let step = 0; leftOut.length > 0; step++) {
     if (isOver()) return undefined
-    const chosen = someOf(current.length, rng.next() < 0.5 ? 2 : rng.next() < 0.3 ? 1 : 3, rng)
+    const chosen = someOf(current, rng.next() < 0.5 ? 2 : rng.next() < 0.3 ? 1 : 3, rng)
     const tried = spares.slice(0, chosen.length)
     const loose = [...leftOut]
     const ruinShare = 0.3 + 0.7 * rng.next()
@@ -129,11 +129,14 @@ function sortDown(ids: number[], rankOf: (id: number) => number): void {
   }
 }
 
-function someOf(count: number, wanted: number, rng: Rng): number[] {
+/** Different plates at random, those with more room rather. */
+function someOf(plates: readonly Plate[], wanted: number, rng: Rng): number[] {
   const chosen: number[] = []
-  while (chosen.length < Math.min(wanted, count)) {
-    const index = rng.int(count)
+  while (chosen.length < Math.min(wanted, plates.length)) {
+    const [first, second] = [rng.int(plates.length), rng.int(plates.length)]
+    const index = plates[second]!.area < plates[first]!.area ? second : first
     if (!chosen.includes(index)) chosen.push(index)
+    else if (!chosen.includes(first)) chosen.push(first)
   }
   return chosen
 }

@@ -14,10 +14,10 @@ export type CircleSearch = {
 }
 
 /**
- * How much smaller than the best a container is aimed at. Mixed sizes are sorted out better under pressure; equal ones
- * only jam.
+ * How much smaller than the best a container is aimed at, series by series. Mixed sizes are sorted out better under
+ * pressure; equal ones jam under it, but near the least container nothing else tells good layouts from the best.
  */
-const AIM = { equal: 0.995, mixed: 0.96 }
+const AIMS = { equal: [0.9995, 0.995], mixed: [0.96] } as const
 
 /**
  * Packs circles into a round container as small as the search finds: overlaps in a container slightly too small are
@@ -46,7 +46,7 @@ type Hopper = {
   readonly room: DescentRoom
   readonly tightRoom: DescentRoom
   readonly best: Layout
-  readonly aim: number
+  readonly aims: readonly number[]
 }
 
 function searched(crowd: Crowd, { seed, hops, cancelled }: CircleSearch): Layout {
@@ -58,7 +58,7 @@ function searched(crowd: Crowd, { seed, hops, cancelled }: CircleSearch): Layout
     room: descentRoom(2 * count),
     tightRoom: descentRoom(2 * count + 1),
     best: { x: start, radius: Infinity },
-    aim: areEqual(crowd) ? AIM.equal : AIM.mixed,
+    aims: areEqual(crowd) ? AIMS.equal : AIMS.mixed,
   }
   scatter(hopper, start, Math.sqrt(square(crowd.radii) / 0.8))
   tighten(hopper, start)
@@ -72,7 +72,8 @@ function searched(crowd: Crowd, { seed, hops, cancelled }: CircleSearch): Layout
 function series(hopper: Hopper, k: number, isOver: () => boolean): void {
   const { crowd, rng, best } = hopper
   const count = crowd.radii.length
-  crowd.container = best.radius * hopper.aim
+  const aim = hopper.aims[k % hopper.aims.length]!
+  crowd.container = best.radius * aim
   let x = started(hopper, k)
   let energy = settle(hopper, x)
   let low = x.slice()
@@ -92,7 +93,7 @@ function series(hopper: Hopper, k: number, isOver: () => boolean): void {
       fails = 0
       if (lowest < 2e-3 * count) tighten(hopper, low)
       if (lowest < 1e-18) {
-        crowd.container = best.radius * hopper.aim
+        crowd.container = best.radius * aim
         energy = settle(hopper, x)
         lowest = Infinity
       }
