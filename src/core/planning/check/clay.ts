@@ -2,20 +2,21 @@
 import { candlingFor } from '#core/firing/candling.ts'
 import type { PlannedFiring, PlannedRun } from '../plan.ts'
 import { MIN_PER_HOUR } from '#core/units.ts'
-import { COMMON_DRAWS, DRY_ODDS, drawsFor } from '../facts/commonDraws.ts'
+import { COMMON_DRAWS, DRY_ODDS, drawsFor, LEAST_ODDS_UNDER_WAY } from '../facts/commonDraws.ts'
 import type { Check, Found, Futures, Ground } from './ground.ts'
 import { designOf, membersOf, stepOf } from './ground.ts'
 
 /** Ware more likely wet than dry is not loaded, however long it is candled. Our choice. */
 const LEAST_DRY_ODDS = 0.5
 
-/** In as many common draws as the studio's odds ask for, every step of the chain falls inside its window: the same draws for all. */
+/** In as many common draws as the studio's odds ask for (for clay that is cut already, in half of them), every step of the chain falls inside its window: the same draws for all. */
 export const windowsHoldTogether: Check = {
   name: 'windows hold over the whole chain of a run',
   breachesOf: (ground) =>
     withFutures(ground, withWindows(ground), ({ id, windowOdds }, { held }): Found[] => {
       const count = held.filter(Boolean).length
-      const needed = drawsFor(ground.studio.rules.windowOdds)
+      const isCut = ground.logRuns.has(id)
+      const needed = drawsFor(isCut ? LEAST_ODDS_UNDER_WAY : ground.studio.rules.windowOdds)
       // Whoever reckons a step's ends a little otherwise may count one draw otherwise.
       const saidTooMuch = windowOdds * COMMON_DRAWS > count + 1 + 1e-9
       return count < needed || saidTooMuch

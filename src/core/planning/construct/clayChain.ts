@@ -5,8 +5,9 @@
 import type { DesignStep, Spot } from '#core/studio/studio.ts'
 import type { Minute } from '#core/time.ts'
 import { MIN_PER_DAY } from '#core/units.ts'
-import { COMMON_DRAWS, DRY_ODDS, drawsFor } from '../facts/commonDraws.ts'
+import { COMMON_DRAWS, DRY_ODDS, drawsFor, LEAST_ODDS_UNDER_WAY } from '../facts/commonDraws.ts'
 import type { Job } from '../jobs.ts'
+import type { RunTask } from '../plan.ts'
 import type { PlanningReason } from '../reasons.ts'
 import { stepMin } from './bench.ts'
 import { afterStep, type Chain, replayed } from './chain.ts'
@@ -27,6 +28,9 @@ const BOARDS_KEPT_DAYS = 10
 /** Cuts whose whole chain is looked for, and slots for cutting that are looked at. Our choice. */
 const CUTS_TRIED = 8
 const SLOTS_LOOKED_AT = 20
+
+/** What was shown stays though its odds fell so far: a new look at the weather moves them by one draw or two. Our choice. */
+const SHOWN_MAY_FALL = 0.1
 
 /** Places a run's clay from where it is to dry ware; or why it cannot be. Nothing is booked unless all of it holds. */
 export function placeClay(desk: Desk, job: Job): PlacedClay | PlanningReason {
@@ -65,6 +69,7 @@ function placeNew(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningReason
       job,
       start,
       claySteps(job).filter(({ kind }) => kind !== 'cut'),
+      desk.given.studio.rules.windowOdds,
       slot.startMin,
       slot.endMin,
     )
@@ -84,8 +89,20 @@ function placeUnderWay(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningR
   const state = left.length > 0 ? stateNow(desk, job, ware) : { key: `now ${job.id}`, minute: nowMin, states: null }
   const path = pathFrom(ware, state)
   const start: Chain = { ware, spot, path, legs: [], held: ware.draws.map(() => true), tasks: [], waits: run.waits }
-  return finishChain(desk, job, start, left, nowMin, run.cutMin)
+  let reason: PlanningReason | null = null
+  for (const odds of oddsUnderWay(desk)) {
+    const placed = finishChain(desk, job, start, left, odds, nowMin, run.cutMin)
+    if (!('code' in placed)) return placed
+    reason ??= placed
+  }
+  return reason!
 }
+
+/** As the studio wants them; then the best there are. */
+const oddsUnderWay = ({ given: { studio } }: Desk): number[] => [
+  studio.rules.windowOdds,
+  ...[0.8, 0.65, LEAST_ODDS_UNDER_WAY].filter((odds) => odds < studio.rules.windowOdds),
+]
 
 /** The steps that are left, the rest, the drying; booked if all of it holds. */
 function finishChain(
@@ -93,18 +110,18 @@ function finishChain(
   job: Job,
   start: Chain,
   steps: readonly DesignStep[],
+  odds: number,
   boardsFromMin: Minute,
   cutMin: Minute | null,
 ): PlacedClay | PlanningReason {
   let chain = start
   for (const [i, step] of steps.entries()) {
     // What may be missed is shared out over the steps, so that the first does not use it up.
-    const odds = 1 - ((1 - desk.given.studio.rules.windowOdds) * (i + 1)) / steps.length
-    const next = afterStep(desk, job, chain, step, odds)
+    const next = afterStep(desk, job, chain, step, 1 - ((1 - odds) * (i + 1)) / steps.length)
     if ('code' in next) return next
     chain = next
   }
-  return bookChain(desk, job, chain, boardsFromMin, cutMin)
+  return bookChain(desk, job, chain, odds, boardsFromMin, cutMin)
 }
 
 /** A run's clay just as it was shown, booked; null if that no longer holds. */
@@ -130,21 +147,31 @@ export function placeAsShown(desk: Desk, job: Job): PlacedClay | null {
     tasks: isCut ? [] : [first!],
     waits: isCut ? job.state!.waits : [],
   }
-  const boardsFromMin = isCut ? desk.given.nowMin : first!.startMin
-  const placed = bookChain(
-    desk,
-    job,
-    replayed(job, start, isCut ? shown : rest),
-    boardsFromMin,
-    isCut ? job.state!.cutMin : first!.endMin,
-  )
-  return 'code' in placed ? null : placed
+  const { windowOdds } = desk.given.studio.rules
+  if (!isCut) {
+    const placed = bookChain(desk, job, replayed(job, start, rest), windowOdds, first!.startMin, first!.endMin)
+    return 'code' in placed ? null : placed
+  }
+  const odds = Math.max(LEAST_ODDS_UNDER_WAY, windowOdds - SHOWN_MAY_FALL)
+  // What was felt and parked since needs no more looking in before its next step.
+  for (const tasks of [withoutFirstLookIns(shown), shown]) {
+    const placed = bookChain(desk, job, replayed(job, start, tasks), odds, desk.given.nowMin, job.state!.cutMin)
+    if (!('code' in placed)) return placed
+  }
+  return null
 }
+
+function withoutFirstLookIns(tasks: readonly RunTask[]): readonly RunTask[] {
+  const next = tasks.findIndex(({ kind }) => kind === 'step')
+  return tasks.slice(Math.max(0, next))
+}
+
 /** The rest after the last step, the drying, the boards; booked if all of it holds. */
 function bookChain(
   desk: Desk,
   job: Job,
   chain: Chain,
+  odds: number,
   boardsFromMin: Minute,
   cutMin: Minute | null,
 ): PlacedClay | PlanningReason {
@@ -155,7 +182,7 @@ function bookChain(
   if (early) return early
   const { state, held } = settled(desk.given.wares, chain.ware, chain.path.start, chain.legs)
   const heldCount = held.filter(Boolean).length
-  if (heldCount < drawsFor(desk.given.studio.rules.windowOdds)) return missed(job, chain)
+  if (heldCount < drawsFor(odds)) return missed(job, chain)
   const rested = restAndOpen(desk, job, chain, state)
   if ('code' in rested) return rested
   const dryByDrawMin = rested.dryByDrawMin

@@ -12,6 +12,12 @@ export const COMMON_DRAWS = 20
 /** Odds at which ware counts as dry at its thickest spot; below, it is doubtful and candled long (`candlingFor`). */
 export const DRY_ODDS = 0.95
 
+/**
+ * Odds down to which clay that is cut already is brought on: a run is never begun at less than the studio's odds, but
+ * weather turns, and what lies on the board is not given up while it may still be joined. Our choice.
+ */
+export const LEAST_ODDS_UNDER_WAY = 0.5
+
 /** The common draws for ware of this clay. */
 export const commonDraws = (clay: ClayBody, seed: number): readonly Draw[] =>
   jointDraws(priorBeliefs(clay.drying), COMMON_DRAWS, seedOf(`${clay.id} ${seed}`))
