@@ -16,7 +16,8 @@ const byHeightClass =
   (a, b) =>
     Math.ceil(b.heightMm / classMm) - Math.ceil(a.heightMm / classMm) || b.areaMm2 - a.areaMm2
 
-export const orders: readonly Order[] = [tallFirst, byHeightClass(26), byHeightClass(52), wideFirst, bulkyFirst]
+/** The best single one by trial comes first. */
+export const orders: readonly Order[] = [byHeightClass(52), tallFirst, byHeightClass(26), wideFirst, bulkyFirst]
 
 /** One pass: each bundle in turn where it wastes least, the rest left out. */
 export function constructed(
@@ -26,10 +27,10 @@ export function constructed(
   order: Order,
   rng: Rng,
 ): Layout {
-  const layout: Layout = { arrangement, levels: [], out: [] }
   const queue = [...bundles].sort(
     (a, b) => Number(b.mustGo) - Number(a.mustGo) || (a.mustGo ? 0 : b.urgency - a.urgency) || order(a, b),
   )
+  const layout: Layout = { arrangement, levels: [], out: [] }
   for (const bundle of queue) if (!place(packing, layout, bundle, rng)) layout.out.push(bundle)
   return layout
 }
@@ -37,8 +38,6 @@ export function constructed(
 /** What is left out, weighed: must-go pieces above all, then volume. 0 when everything is in. */
 export function costOf(layout: Layout): number {
   let cost = 0
-  for (const bundle of layout.out) {
-    cost += bundle.wareMm3 * (bundle.mustGo ? 1_000 : 1 + Math.max(0, bundle.urgency))
-  }
+  for (const { wareMm3, mustGo, urgency } of layout.out) cost += wareMm3 * (mustGo ? 1_000 : 1 + Math.max(0, urgency))
   return cost
 }

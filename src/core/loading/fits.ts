@@ -12,11 +12,19 @@ import { withWholeGroups } from './groups.ts'
 import type { Layout, Packing } from './layout.ts'
 import type { FitAnswer, FitEffort, Footprint, KilnSpace, LoadItem, LoadKind } from './types.ts'
 
-/** How much each effort may do; iterations, never seconds. */
+/** How much an effort may do; iterations, never seconds. */
+type Budget = {
+  readonly arrangements: number
+  readonly orders: number
+  readonly rounds: number
+  readonly anglesPerTurn: number
+  readonly fullShare: number
+}
+
 const BUDGETS = {
-  quick: { arrangements: 2, orders: 2, rounds: 4, anglesPerTurn: 4, fullShare: 0.9 },
+  quick: { arrangements: 2, orders: 1, rounds: 0, anglesPerTurn: 4, fullShare: 0.9 },
   thorough: { arrangements: 4, orders: 5, rounds: 400, anglesPerTurn: 16, fullShare: 1.1 },
-} as const
+} as const satisfies Record<string, Budget>
 
 /**
  * Whether one load of the kiln takes every must-go piece, with the load if it was found; pieces that may go fill the
@@ -34,10 +42,19 @@ export function fits(kiln: KilnSpace, items: readonly LoadItem[], kind: LoadKind
   const question = `${kind} ${effort} ${canonical.signature}`
   let answer = memory.answers.get(question)
   if (answer === undefined) {
-    answer = searched(kiln, canonical.items, kind, effort, seedOf(question))
+    answer = searched(kiln, canonical.items, kind, BUDGETS[effort], seedOf(question))
     remember(memory, question, answer)
   }
   return named(answer, canonical.keys)
+}
+
+/**
+ * The load that a given number of rounds finds, as `thorough` does with its own; nothing is remembered. For judging how
+ * much more time would find.
+ */
+export function fullestLoad(kiln: KilnSpace, items: readonly LoadItem[], kind: LoadKind, rounds: number): FitAnswer {
+  const canonical = canonicalItems(items, new Map())
+  return named(searched(kiln, canonical.items, kind, { ...BUDGETS.thorough, rounds }, 1), canonical.keys)
 }
 
 /** Answers given for one kiln, by sizes, and the outlines they share. */
@@ -65,10 +82,9 @@ function searched(
   kiln: KilnSpace,
   items: readonly LoadItem[],
   kind: LoadKind,
-  effort: 'quick' | 'thorough',
+  budget: Budget,
   seed: number,
 ): FitAnswer {
-  const budget = BUDGETS[effort]
   const plan = kilnPlanOf(kiln)
   const packing: Packing = { plan, gapMm: gapOf(kiln, kind), ...budget }
   const must = new Set(mustGoItems(items))
@@ -89,7 +105,7 @@ function bestLayout(
   packing: Packing,
   arrangements: readonly Arrangement[],
   ways: readonly (readonly Bundle[])[],
-  budget: (typeof BUDGETS)['quick' | 'thorough'],
+  budget: Budget,
   rng: Rng,
 ): Layout | undefined {
   let best: Layout | undefined

@@ -64,9 +64,12 @@ function edgeBreaches(kiln: KilnSpace, load: Load, piece: Standing): LoadBreach[
   const roomOnMm = shelves.map(([kind, shelf]) => roomMm(piece.outline, (p) => shelfRoomMm(kind, shelf, p)))
   if (roomOnMm.some((room) => room >= -FORGIVEN_MM)) return breaches
   const beyondMm = -Math.max(...roomOnMm)
-  const isOnJoined = rimOf(piece.outline, RIM_STEP_MM).every((p) =>
-    shelves.some(([kind, shelf]) => shelfRoomMm(kind, shelf, p) >= -FORGIVEN_MM),
-  )
+  // With one shelf there is no joint to stand across.
+  const isOnJoined =
+    shelves.length > 1 &&
+    rimOf(piece.outline, RIM_STEP_MM).every((p) =>
+      shelves.some(([kind, shelf]) => shelfRoomMm(kind, shelf, p) >= -FORGIVEN_MM),
+    )
   if (!isOnJoined) breaches.push(breach('over-shelf-edge', { piece: name, beyondMm }))
   else if (piece.item.wholeShelf === true) breaches.push(breach('across-joint', { piece: name }))
   return breaches
