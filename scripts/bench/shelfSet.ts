@@ -13,7 +13,8 @@ import { seededRng, type Rng } from '../../src/core/rng.ts'
 
 /** A quarter of an inch. */
 export const GAP_MM = 6.35
-const POST_MM = 38
+/** Side of a square post. */
+export const POST_MM = 38
 
 /** A shelf of any size of one kind, with the spots of its three posts at full size. */
 export type ShelfFamily = {

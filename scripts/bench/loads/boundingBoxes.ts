@@ -13,7 +13,8 @@ type Box = { width: number; height: number; tallMm: number }
 
 /**
  * Firings by maxrects-packer: levels by height, each the fullest first bin of what is left, levels first fit into
- * loads. In its favour posts take no room and halves count as one whole shelf; a round shelf offers its inner square.
+ * loads. In its favour posts stand wherever it likes and halves count as one whole shelf; a round shelf offers its inner
+ * square.
  */
 export function boundingBoxFirings(kiln: KilnSpace, items: readonly LoadItem[]): number {
   const gapMm = kiln.clearances.glazeGapMm
@@ -24,6 +25,9 @@ export function boundingBoxFirings(kiln: KilnSpace, items: readonly LoadItem[]):
       return { width: box.maxX - box.minX, height: box.maxY - box.minY, tallMm: item.heightMm }
     })
     .toSorted((a, b) => b.tallMm - a.tallMm)
+  const { postSpots } = kilnPlanOf(kiln).arrangements[0]!.columns[0]!
+  const sizeMm = kiln.furniture.posts[0]!.sizeMm
+  const posts = postSpots.map((): Box => ({ width: sizeMm, height: sizeMm, tallMm: 0 }))
   const levelsMm: number[] = []
   while (left.length > 0) {
     const packer = new MaxRectsPacker<Box & { x: number; y: number }>(lengthMm + gapMm, widthMm + gapMm, 0, {
@@ -32,7 +36,7 @@ export function boundingBoxFirings(kiln: KilnSpace, items: readonly LoadItem[]):
       square: false,
       allowRotation: true,
     })
-    const level = fullestLevel(packer, left, gapMm)
+    const level = fullestLevel(packer, posts, left, gapMm)
     levelsMm.push(level[0]!.tallMm)
     left = left.filter((box) => !level.includes(box))
   }
@@ -42,10 +46,12 @@ export function boundingBoxFirings(kiln: KilnSpace, items: readonly LoadItem[]):
 /** The tallest left, and what else the library sets beside it on one shelf. */
 function fullestLevel(
   packer: maxRects.MaxRectsPacker<Box & { x: number; y: number }>,
+  posts: readonly Box[],
   left: readonly Box[],
   gapMm: number,
 ): Box[] {
   const level: Box[] = []
+  for (const post of posts) packer.add({ ...post, width: post.width + gapMm, height: post.height + gapMm, x: 0, y: 0 })
   for (const box of left) {
     const asked = { ...box, width: box.width + gapMm, height: box.height + gapMm, x: 0, y: 0 }
     packer.add(asked)

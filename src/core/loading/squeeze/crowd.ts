@@ -3,6 +3,7 @@
  * another or beyond the wall. Variables are x0, y0, x1, y1 ... and, when there is one more, the container's radius.
  */
 export type Crowd = {
+  /** In rising order. */
   readonly radii: Float64Array
   /** Radius of the container where it is no variable. */
   container: number
@@ -124,3 +125,6 @@ export function containerNeeded(
   }
   return { scale, radius }
 }
+
+/** Whether all circles are of one size; the radii are in rising order. */
+export const areEqual = ({ radii }: Crowd): boolean => radii[0] === radii.at(-1)

@@ -1,5 +1,6 @@
 import { seededRng, type Rng } from '#core/rng.ts'
-import { containerNeeded, crowdOf, overlapEnergy, type Crowd } from './crowd.ts'
+import { hop, honeycomb, scatter } from './circleMoves.ts'
+import { areEqual, containerNeeded, crowdOf, overlapEnergy, type Crowd } from './crowd.ts'
 import { descend, descentRoom, type DescentRoom } from './descend.ts'
 
 /** Circles without overlap in the least round container found; centres from the middle of the container. */
@@ -60,7 +61,7 @@ function searched(crowd: Crowd, { seed, hops, cancelled }: CircleSearch): Layout
     best: { x: start, radius: Infinity },
     aims: areEqual(crowd) ? AIMS.equal : AIMS.mixed,
   }
-  scatter(hopper, start, Math.sqrt(square(crowd.radii) / 0.8))
+  scatter(crowd, hopper.rng, start, Math.sqrt(square(crowd.radii) / 0.8))
   tighten(hopper, start)
   let left = hops
   const isOver = () => left-- <= 0 || (cancelled !== undefined && cancelled())
@@ -81,7 +82,7 @@ function series(hopper: Hopper, k: number, isOver: () => boolean): void {
   const patience = 30 + 3 * count
   for (let fails = 0; fails < patience && !isOver();) {
     const next = x.slice()
-    move(hopper, next)
+    hop(crowd, rng, next)
     const nextEnergy = settle(hopper, next)
     if (nextEnergy <= energy || rng.next() < 0.5 * Math.exp(-(nextEnergy - energy) / (0.02 * energy))) {
       x = next
@@ -140,116 +141,12 @@ function tighten({ crowd, tightRoom, best }: Hopper, from: Float64Array): void {
 function started(hopper: Hopper, k: number): Float64Array {
   const { crowd, best, rng } = hopper
   const x = new Float64Array(2 * crowd.radii.length)
-  if (areEqual(crowd) && k % 3 === 1) honeycomb(hopper, x)
+  if (areEqual(crowd) && k % 3 === 1) honeycomb(rng, x)
   else if (k % 3 === 2) {
     x.set(best.x)
     for (let i = 0; i < x.length; i++) x[i] = x[i]! + 0.8 * (rng.next() - 0.5)
-  } else scatter(hopper, x, crowd.container)
+  } else scatter(crowd, rng, x, crowd.container)
   return x
 }
 
-function scatter({ crowd, rng }: Hopper, x: Float64Array, container: number): void {
-  for (let i = 0; i < crowd.radii.length; i++) {
-    const angle = 2 * Math.PI * rng.next()
-    const away = Math.sqrt(rng.next()) * Math.max(0, container - crowd.radii[i]!)
-    x[2 * i] = away * Math.cos(angle)
-    x[2 * i + 1] = away * Math.sin(angle)
-  }
-}
-
-/** Equal circles in a honeycomb, with its middle anywhere and the outermost ones let go. */
-function honeycomb({ rng }: Hopper, x: Float64Array): void {
-  const count = x.length / 2
-  const [shiftX, shiftY] = [2 * rng.next(), Math.sqrt(3) * rng.next()]
-  const reach = Math.ceil(Math.sqrt(count)) + 2
-  const spots: [number, number][] = []
-  for (let row = -reach; row <= reach; row++) {
-    for (let column = -reach; column <= reach; column++) {
-      spots.push([2 * column + (row & 1) + shiftX, Math.sqrt(3) * row + shiftY])
-    }
-  }
-  spots.sort((a, b) => a[0] * a[0] + a[1] * a[1] - b[0] * b[0] - b[1] * b[1])
-  for (let i = 0; i < count; i++) {
-    x[2 * i] = spots[i]![0]
-    x[2 * i + 1] = spots[i]![1]
-  }
-}
-
-function move(hopper: Hopper, x: Float64Array): void {
-  const { crowd, rng } = hopper
-  const count = crowd.radii.length
-  const kind = rng.next()
-  if (!areEqual(crowd) && kind < 0.6) swapNear(hopper, x)
-  else if (kind < 0.9) {
-    const i = areEqual(crowd) ? worstOf(hopper, x) : Math.floor(rng.next() * rng.next() * count)
-    insert(hopper, x, i)
-  } else for (let i = 0; i < x.length; i++) x[i] = x[i]! + 0.8 * (rng.next() - 0.5) * rng.next()
-}
-
-/** Two circles of near sizes change places. */
-function swapNear({ crowd, rng }: Hopper, x: Float64Array): void {
-  const count = crowd.radii.length
-  const i = rng.int(count)
-  const stride = 1 + Math.floor(rng.next() * rng.next() * Math.max(2, count / 3))
-  const j = Math.min(count - 1, Math.max(0, i + (rng.next() < 0.5 ? -stride : stride)))
-  for (const c of [0, 1]) {
-    const kept = x[2 * i + c]!
-    x[2 * i + c] = x[2 * j + c]!
-    x[2 * j + c] = kept
-  }
-}
-
-/** Of a few circles the one that lies deepest in others. */
-function worstOf({ crowd, rng }: Hopper, x: Float64Array): number {
-  const tries = 1 + rng.int(4)
-  let worst = 0
-  let deepest = -1
-  for (let k = 0; k < tries; k++) {
-    const i = rng.int(crowd.radii.length)
-    const deep = depthAt(crowd, x, i, x[2 * i]!, x[2 * i + 1]!)
-    if (deep > deepest) {
-      deepest = deep
-      worst = i
-    }
-  }
-  return worst
-}
-
-/** Sets a circle down where it lies least deep in others, of some spots tried. */
-function insert({ crowd, rng }: Hopper, x: Float64Array, i: number): void {
-  const room = crowd.container - crowd.radii[i]!
-  let least = Infinity
-  let [bestX, bestY] = [x[2 * i]!, x[2 * i + 1]!]
-  for (let k = 0; k < 10; k++) {
-    const angle = 2 * Math.PI * rng.next()
-    const away = Math.sqrt(rng.next()) * room
-    const [px, py] = [away * Math.cos(angle), away * Math.sin(angle)]
-    const deep = depthAt(crowd, x, i, px, py)
-    if (deep >= least) continue
-    least = deep
-    bestX = px
-    bestY = py
-  }
-  x[2 * i] = bestX
-  x[2 * i + 1] = bestY
-}
-
-/** How deep a circle would lie in the others there, squares summed. */
-function depthAt({ radii, container }: Crowd, x: Float64Array, i: number, px: number, py: number): number {
-  const beyond = Math.max(0, Math.hypot(px, py) + radii[i]! - container)
-  let sum = beyond * beyond
-  for (let j = 0; j < radii.length; j++) {
-    if (j === i) continue
-    const dx = px - x[2 * j]!
-    const dy = py - x[2 * j + 1]!
-    const reach = radii[i]! + radii[j]!
-    const apart2 = dx * dx + dy * dy
-    if (apart2 < reach * reach) sum += (reach - Math.sqrt(apart2)) ** 2
-  }
-  return sum
-}
-
 const square = (radii: Float64Array): number => radii.reduce((sum, radius) => sum + radius * radius, 0)
-
-/** The radii are in rising order. */
-const areEqual = ({ radii }: Crowd): boolean => radii[0] === radii.at(-1)
