@@ -35,6 +35,8 @@ export type WaitRequest = {
   /** Covers that can be set at once, and all that the studio has. */
   readonly start: readonly CoverKind[]
   readonly covers: readonly CoverKind[]
+  /** Whether hands that begin the wait can tell ready ware: not those that just cut it from a fresh slab. */
+  readonly decidesAtOnce: boolean
   readonly step: DesignStep
   readonly band: StepBand
   readonly partIndexes: readonly number[]
@@ -166,13 +168,12 @@ function lookInsFor(
     .map((closeMin, d) => ({ openMin: spans.openMin[d]!, closeMin, d }))
     .filter(({ closeMin, d }) => firm[d] && closeMin < slot.endMin)
     .toSorted((a, b) => a.closeMin - b.closeMin || a.d - b.d)
-  const handsNow = request.start.length > 1
   const anyway = covering.changes.filter((change) => change.slot.endMin <= slot.startMin)
   const extra: Slot[] = []
   const meets = ({ startMin, endMin }: Slot, openMin: number, closeMin: number) =>
     startMin >= openMin && endMin <= closeMin
   for (const { openMin, closeMin } of early) {
-    if (handsNow && openMin <= from.minute && closeMin >= from.minute) continue
+    if (request.decidesAtOnce && openMin <= from.minute && closeMin >= from.minute) continue
     if (
       anyway.some((change) => meets(change.slot, openMin, closeMin)) ||
       extra.some((chosen) => meets(chosen, openMin, closeMin))
@@ -196,7 +197,7 @@ function lookInsFor(
   const readyNow = spans.openMin.some((openMin, d) => held[d] && openMin <= from.minute)
   return {
     lookIns: lookIns.toSorted((a, b) => a.slot.startMin - b.slot.startMin),
-    parksAtOnce: parks && handsNow && readyNow,
+    parksAtOnce: parks && request.decidesAtOnce && readyNow,
   }
 }
 
