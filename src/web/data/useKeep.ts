@@ -18,11 +18,20 @@ export const useKeepPin = () =>
 
 export const useRemovePin = () => useKeep((id: string) => client.pins[':id'].$delete({ param: { id } }))
 
+type Then = { readonly onSuccess?: () => void; readonly onError?: (error: unknown) => void }
+
 function useKeep<Sent>(call: (sent: Sent) => Promise<{ readonly ok: boolean; json(): Promise<unknown> }>) {
   const queries = useQueryClient()
-  return useMutation({
+  const { isPending, mutateAsync } = useMutation({
     mutationFn: (sent: Sent) => answerOf(call(sent)),
     onError: ({ message }) => toast({ said: `It could not be kept: ${message}` }),
     onSuccess: () => queries.invalidateQueries({ queryKey: keys.studio }),
   })
+  return {
+    isPending,
+    // What follows is done even where that which was removed has left the screen, and with it whoever asked.
+    mutate: (sent: Sent, { onSuccess, onError }: Then = {}): void => {
+      mutateAsync(sent).then(onSuccess, (error: unknown) => onError?.(error))
+    },
+  }
 }
