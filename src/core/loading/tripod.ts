@@ -3,7 +3,13 @@ import { directionOf } from './angles.ts'
 import { roomInside, shrunk, type Region } from './region.ts'
 import type { KilnSpace, Point } from './types.ts'
 
-/** Three spots at the edge of what posts may stand under, as steady as can be about the shelf's middle. */
+/** What a post's distance from the kiln's axis is worth against steadiness: posts far out leave the middle to ware. By trial. */
+const OUTER_WORTH = 0.15
+
+/**
+ * Three spots at the edge of what posts may stand under, as steady as can be about the shelf's middle; between halves
+ * that lie joined, rather at the ends of the joint than in the middle of it.
+ */
 export function tripodUnder(kiln: KilnSpace, shelf: Region, middle: Point): Point[] {
   const { clearances, chamber } = kiln
   const spots = edgePoints(shrunk(shelf, clearances.postInsetMm), middle, 48).filter((spot) =>
@@ -12,13 +18,16 @@ export function tripodUnder(kiln: KilnSpace, shelf: Region, middle: Point): Poin
     ),
   )
   let best: Point[] = []
-  let bestSteadiness = 1e-6
+  const outer = spots.map(({ xMm, yMm }) => (OUTER_WORTH / 3) * Math.hypot(xMm, yMm))
+  let bestWorth = 1e-6
   for (let i = 0; i < spots.length; i++) {
     for (let j = i + 1; j < spots.length; j++) {
       for (let k = j + 1; k < spots.length; k++) {
         const steadiness = steadinessOf(spots[i]!, spots[j]!, spots[k]!, middle)
-        if (steadiness <= bestSteadiness + 1e-9) continue
-        bestSteadiness = steadiness
+        if (steadiness <= 0) continue
+        const worth = steadiness + outer[i]! + outer[j]! + outer[k]!
+        if (worth <= bestWorth + 1e-9) continue
+        bestWorth = worth
         best = [spots[i]!, spots[j]!, spots[k]!]
       }
     }

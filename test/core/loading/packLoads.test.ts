@@ -6,7 +6,7 @@ import type { KilnSpace, LoadItem, LoadKind } from '#core/loading/types.ts'
 import { seededRng } from '#core/rng.ts'
 import { aPiece, mixedPieces, pilingPieces, someKilns } from './examples.ts'
 
-const effort = { seed: 1, iterations: 40 }
+const effort = { seed: 1, iterations: 15 }
 const keysOf = ({ levels }: PackedLoads['loads'][number]): string[] =>
   levels.flatMap(({ placements }) => placements.map(({ key }) => key))
 const breachesOf = (kiln: KilnSpace, items: readonly LoadItem[], kind: LoadKind, { loads }: PackedLoads) =>
