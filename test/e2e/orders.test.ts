@@ -23,3 +23,34 @@ journey('an order is entered once it can be read, and its date follows', async (
     { dueDate: '2026-05-29', lines: [{ designId: 'plate', glazeId: 'milk', count: 6 }] },
   ])
 })
+
+journey('what is typed outlives the room; an order is amended, withdrawn and back', async ({ server, open }) => {
+  const page = await open(server, '/orders', { size: 'tablet' })
+  await page.getByLabel('Design').selectOption('Side plate')
+  await page.getByRole('button', { name: 'When could it be ready?' }).click()
+  await page.getByText('Say how many').waitFor()
+  await page.getByLabel('How many').fill('2')
+  // What was typed outlives the room.
+  await page.getByRole('link', { name: 'Week' }).click()
+  await page.getByRole('link', { name: 'Orders' }).click()
+  expect(await page.getByLabel('How many').inputValue()).toBe('2')
+
+  await page.getByLabel('Due').fill('2026-05-29')
+  await page.getByLabel('For whom or what').fill('Ferry house')
+  await page.getByRole('button', { name: 'Enter the order' }).click()
+  const order = page.getByRole('region', { name: 'Ferry house' })
+  await order.getByText('2 of 2 by the date').waitFor()
+
+  await order.getByRole('button', { name: 'Amend' }).click()
+  await order.getByLabel('How many').fill('0')
+  await order.getByRole('button', { name: 'Keep the changes' }).click()
+  await order.getByText('Say how many').waitFor()
+  await order.getByLabel('How many').fill('3')
+  await order.getByRole('button', { name: 'Keep the changes' }).click()
+  await order.getByText('3 Side plates').waitFor()
+  await order.getByRole('button', { name: 'Withdraw' }).click()
+  await order.waitFor({ state: 'detached' })
+  const said = page.locator('.toast').filter({ hasText: 'Withdrawn: Ferry house' })
+  await said.getByRole('button', { name: 'Undo' }).click()
+  await order.getByText('3 Side plates').waitFor()
+})
