@@ -93,6 +93,7 @@ function depthOf(first: readonly Point[], second: readonly Point[]): number {
   let least = Infinity
   for (const [a, b] of [...sidesOf(first), ...sidesOf(second)]) {
     const length = Math.hypot(b.xMm - a.xMm, b.yMm - a.yMm)
+    if (length === 0) continue // the one "side" of a point has no direction
     const along = (p: Point): number => ((b.yMm - a.yMm) * p.xMm - (b.xMm - a.xMm) * p.yMm) / length
     const [ones, others] = [first.map(along), second.map(along)]
     least = Math.min(least, Math.max(...ones) - Math.min(...others), Math.max(...others) - Math.min(...ones))
