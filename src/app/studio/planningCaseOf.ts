@@ -2,6 +2,7 @@ import { dayAfter } from '#app/calendar/days.ts'
 import { dayAt, wallAt } from '#app/calendar/zone.ts'
 import type { EntryRecord } from '#contract/entry.ts'
 import type { StudioTables } from '#contract/studioFields.ts'
+import { inLogNames } from '#core/planning/logNames.ts'
 import type { Plan, PlanningCase } from '#core/planning/plan.ts'
 import type { Minute } from '#core/time.ts'
 import { toEntries } from './toEntries.ts'
@@ -35,7 +36,7 @@ export function planningCaseOf(
   const { zone } = tables.studio
   const today = dayAt(nowMin, zone)
   const horizonMin = startOfDay(dayAfter(today, HORIZON_DAYS), zone)
-  return {
+  return inLogNames({
     input: { logPosition, nowMin, basePlanId: basePlan?.id ?? null, seed, effort },
     studio: toStudio(tables, { fromMin: startOfDay(today, zone), horizonMin }),
     entries: toEntries(entries),
@@ -43,5 +44,5 @@ export function planningCaseOf(
     horizonMin,
     dayOffsetMin: minuteOf(`${wallAt(nowMin, zone)}:00.000Z`) - nowMin,
     basePlan,
-  }
+  })
 }

@@ -16,7 +16,6 @@ import { type Job, jobsOf } from './jobs.ts'
 import type { LineNeed } from './needs.ts'
 import { offersOf } from './offers.ts'
 import { withRemedies } from './remedies.ts'
-import { inLogNames } from './shownPlan.ts'
 import { type Costs, costNames, type Plan, type PlanningCase } from './plan.ts'
 
 /** Running sums of drying air reach this far beyond the horizon. */
@@ -32,11 +31,10 @@ export type Watch = {
 
 /**
  * A plan for the case. It always comes out: what cannot be kept is left out by name, with its cause.
- * @param asked its `input.effort` is the number of rounds of improvement after the first plan
+ * @param planningCase its `input.effort` is the number of rounds of improvement after the first plan
  * @returns the same bytes for the same case, on any machine, in any zone (one major version of the engine)
  */
-export function makePlan(asked: PlanningCase, watch: Watch = {}): Plan {
-  const planningCase = { ...asked, basePlan: asked.basePlan && inLogNames(asked.basePlan, asked.entries) }
+export function makePlan(planningCase: PlanningCase, watch: Watch = {}): Plan {
   const { given, needs } = givenOf(planningCase)
   const attempt = (leaning: Leaning): Outcome => outcomeOf(given, construct(given, leaning), needs)
   let leaning: Leaning = { ...usualLeaning, soonOrderIds: watch.soonOrderIds ?? [] }

@@ -1,9 +1,10 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import type { EntryRecord } from '#contract/entry.ts'
+import type * as Outbox from '../../../src/web/data/outbox.ts'
 import type { Tap, TapState } from '../../../src/web/data/outbox.ts'
 
 /** What tabs of one browser share, and how each hears what another wrote. */
-type Tab = { readonly outbox: typeof import('../../../src/web/data/outbox.ts'); readonly hear: (event: object) => void }
+type Tab = { readonly outbox: typeof Outbox; readonly hear: (event: object) => void }
 
 let stored: Map<string, string>
 let sent: string[][]
