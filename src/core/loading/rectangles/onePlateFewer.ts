@@ -9,6 +9,8 @@ const MEMORY = 200
  * and large rectangles find a place there.
  */
 const ROOM_SHARE = 0.03
+/** Chance of rather taking the roomier of two plates for the next ruin; measured, it pays less where nothing turns. */
+const ROOMIER = { turning: 1, upright: 0.5 }
 /** Chance of passing over a plate when the best spot is sought, so that the same ruin is not always refilled alike. */
 const BLINK = 0.02
 
@@ -31,10 +33,11 @@ export function onePlateFewer(
   let rooms = current.reduce((sum, plate) => sum + gathered(sizes, plate), 0)
   let cost = areaOf(sizes, leftOut) - ROOM_SHARE * rooms
   const memory = new Float64Array(MEMORY).fill(cost)
+  const roomier = sizes.mayTurn ? ROOMIER.turning : ROOMIER.upright
   const spares = [newPlate(sizes), newPlate(sizes), newPlate(sizes)]
   for (let step = 0; leftOut.length > 0; step++) {
     if (isOver()) return undefined
-    const chosen = someOf(current, rng.next() < 0.5 ? 2 : rng.next() < 0.3 ? 1 : 3, rng)
+    const chosen = someOf(current, rng.next() < 0.5 ? 2 : rng.next() < 0.3 ? 1 : 3, roomier, rng)
     const tried = spares.slice(0, chosen.length)
     const loose = [...leftOut]
     const ruinShare = 0.3 + 0.7 * rng.next()
@@ -130,11 +133,11 @@ function sortDown(ids: number[], rankOf: (id: number) => number): void {
 }
 
 /** Different plates at random, those with more room rather. */
-function someOf(plates: readonly Plate[], wanted: number, rng: Rng): number[] {
+function someOf(plates: readonly Plate[], wanted: number, roomier: number, rng: Rng): number[] {
   const chosen: number[] = []
   while (chosen.length < Math.min(wanted, plates.length)) {
     const [first, second] = [rng.int(plates.length), rng.int(plates.length)]
-    const index = plates[second]!.area < plates[first]!.area ? second : first
+    const index = rng.next() < roomier && plates[second]!.area < plates[first]!.area ? second : first
     if (!chosen.includes(index)) chosen.push(index)
     else if (!chosen.includes(first)) chosen.push(first)
   }
