@@ -16,7 +16,7 @@ const MOST_WHOLE = 300
 /** Beyond so many tasks the first plan comes by insertion. */
 const MOST_AT_ONCE = 150
 /** Conflicts of a turn: of the parts, of the population, and of the whole at first, least and most. */
-const PARTS_TURN = 3000
+const PARTS_TURN = 2000
 const BREEDING_TURN = 1500
 const WHOLE_TURN = { first: 1000, least: 500, most: 12_000 }
 

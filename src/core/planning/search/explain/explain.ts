@@ -2,8 +2,9 @@ import { indexProblem } from '../indexed.ts'
 import { impossibleCycle, isFirm } from '../longestPaths.ts'
 import type { Assumption, Explanation, Problem, Remedy } from '../problem.ts'
 import { shrinkCore } from './core.ts'
-import { createFeasibility } from './feasibility.ts'
-import { cheapestRelaxation, planFor, relaxed } from './remedy.ts'
+import { createFeasibility, type Feasibility } from './feasibility.ts'
+import { cheapestRelaxation } from './remedy.ts'
+import { relaxTogether } from './together.ts'
 
 export type ExplainOptions = {
   readonly seed: number
@@ -13,9 +14,6 @@ export type ExplainOptions = {
   /** Without it only the conflict is named. */
   readonly withRemedies?: boolean
 }
-
-/** At most so many conflicts are resolved one after another before remedies are given up. */
-const MOST_RELAXED = 40
 
 /**
  * Why nothing satisfies the problem: a conflict among its assumptions, shrunk until each member is needed, and what
@@ -36,7 +34,7 @@ export function explain(problem: Problem, options: ExplainOptions): Explanation 
     assumptionIds: members.map(({ id }) => id),
     isMinimal: core.isMinimal,
     ...(cycle ? { cycle } : {}),
-    remedies: options.withRemedies ? remediesFor(problem, members, options) : [],
+    remedies: options.withRemedies ? remediesFor(problem, members, feasibility, options) : [],
   }
 }
 
@@ -52,32 +50,15 @@ function cycleAmong(problem: Problem, members: readonly Assumption[]) {
   return impossibleCycle(indexed.taskCount + 1, links)?.map(({ reason }) => reason)
 }
 
-function remediesFor(problem: Problem, members: readonly Assumption[], options: ExplainOptions): Remedy[] {
+function remediesFor(
+  problem: Problem,
+  members: readonly Assumption[],
+  feasibility: Feasibility,
+  options: ExplainOptions,
+): Remedy[] {
   const budget = { ...options, cancelled: options.cancelled ?? (() => false) }
   const single = members.flatMap((member) => cheapestRelaxation(problem, member, budget) ?? [])
   if (single.length > 0) return single.toSorted((a, b) => a.price - b.price)
-  const several = relaxSeveral(problem, members, options)
-  return several ? [several] : []
-}
-
-/** Drops the cheapest member of one conflict after another until nothing is at odds any more. */
-function relaxSeveral(problem: Problem, members: readonly Assumption[], options: ExplainOptions): Remedy | undefined {
-  const budget = { ...options, cancelled: options.cancelled ?? (() => false) }
-  let left = problem
-  let inConflict = members
-  const dropped: Assumption[] = []
-  while (dropped.length < MOST_RELAXED && inConflict.length > 0) {
-    const [cheapest] = inConflict.toSorted((a, b) => a.price - b.price)
-    dropped.push(cheapest!)
-    left = relaxed(left, { assumptionId: cheapest!.id })
-    const plan = planFor(left, budget)
-    if (plan) {
-      const price = dropped.reduce((sum, one) => sum + one.price, 0)
-      return { relaxations: dropped.map(({ id }) => ({ assumptionId: id })), price, plan }
-    }
-    const next = explain(left, { ...options, withRemedies: false })
-    if (next.kind !== 'conflict') return undefined
-    inConflict = (left.assumptions ?? []).filter(({ id }) => next.assumptionIds.includes(id))
-  }
-  return undefined
+  const together = relaxTogether(problem, feasibility, budget)
+  return together ? [together] : []
 }

@@ -2,7 +2,7 @@ import type { Assumption, Plan, Point, Problem, Relaxation, Remedy } from '../pr
 import { origin } from '../problem.ts'
 import { createFeasibility } from './feasibility.ts'
 
-type Budget = { readonly seed: number; readonly conflicts: number; readonly cancelled: () => boolean }
+export type Budget = { readonly seed: number; readonly conflicts: number; readonly cancelled: () => boolean }
 
 /**
  * The least stretch (or the drop) of one assumption after which everything else can hold, by bisection: what a plan
@@ -14,10 +14,7 @@ export function cheapestRelaxation(problem: Problem, assumption: Assumption, bud
   const withoutIt = planFor(relaxed(problem, { assumptionId: id }), budget)
   if (!withoutIt) return undefined
   const dropped: Remedy = { relaxations: [{ assumptionId: id }], price, plan: withoutIt }
-  const isLagsOnly = ![...problem.resources, ...(problem.monotoneArcs ?? [])].some(
-    ({ assumptionId }) => assumptionId === id,
-  )
-  if (!stretch || !isLagsOnly) return dropped
+  if (!stretch || !isLagsOnly(problem, id)) return dropped
 
   let enough = { minutes: excessOf(problem, id, withoutIt), plan: withoutIt }
   let tooLittle = 0
@@ -31,6 +28,11 @@ export function cheapestRelaxation(problem: Problem, assumption: Assumption, bud
   const stretchPrice = enough.minutes * stretch.pricePerMin
   if (enough.minutes > stretch.mostMin || stretchPrice >= price) return dropped
   return { relaxations: [{ assumptionId: id, stretchMin: enough.minutes }], price: stretchPrice, plan: enough.plan }
+}
+
+/** Only lags can be stretched. */
+export function isLagsOnly(problem: Problem, id: string): boolean {
+  return ![...problem.resources, ...(problem.monotoneArcs ?? [])].some(({ assumptionId }) => assumptionId === id)
 }
 
 /** The problem with something relaxed. */
@@ -69,14 +71,14 @@ export function relaxed(problem: Problem, { assumptionId: id, stretchMin }: Rela
 }
 
 /** A plan that keeps every assumption. */
-export function planFor(problem: Problem, { seed, conflicts, cancelled }: Budget): Plan | undefined {
+function planFor(problem: Problem, { seed, conflicts, cancelled }: Budget): Plan | undefined {
   const all = (problem.assumptions ?? []).map((_, index) => index)
   const answer = createFeasibility(problem, seed).test(all, { conflicts, cancelled })
   return answer.kind === 'possible' ? answer.plan : undefined
 }
 
 /** By how many minutes the plan breaks the lags of an assumption, at most. */
-function excessOf(problem: Problem, id: string, plan: Plan): number {
+export function excessOf(problem: Problem, id: string, plan: Plan): number {
   const placed = new Map(plan.placed.map((task) => [task.taskId, task]))
   const timeOf = (point: Point | typeof origin) => {
     if (point === origin) return 0
