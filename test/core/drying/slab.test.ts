@@ -75,6 +75,13 @@ describe('rate curves of textbooks, diffusion being no hindrance', () => {
     expect(hoursTo(material, 1.51 / HOUR_S, 0.25)).toBeCloseTo(1.85, 2)
   })
 
+  test('a porous slab at the wet bulb', () => {
+    // Cussler, Diffusion, example 21.3-1: 40 mm of porosity 0.36, 30 W/m2K across 75 - 31 K, 2.3 MJ/kg: 6.97 h for all of
+    // its 14.4 kg/m2. Here down to a twentieth of that.
+    const material = { dryMassKgM2: 40, startDb: 0.36, liquid: free, activity: () => 1 }
+    expect(hoursTo(material, (30 * 44) / 2.3e6, 0.018) / 0.95).toBeCloseTo(6.97, 2)
+  })
+
   test('rate falling to nothing in a straight line', () => {
     // Geankoplis example 9.7-2: 399 kg on 18.58 m2, 1.51 kg/(m2 h) down to 0.195, then in proportion to 0.04: 4.39 h.
     const material = {
