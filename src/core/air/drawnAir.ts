@@ -1,34 +1,31 @@
 import { seededRng } from '../rng.ts'
 import type { Minute } from '../time.ts'
 import { MIN_PER_HOUR } from '../units.ts'
-import { SENSOR_BIAS } from './readings.ts'
 import type { Air, AirAt, AirOutlook, OutlookDraw } from './types.ts'
 
-/** Weather changes over about two days: noise is drawn every six hours and carried over. */
+/** Weather is drawn every six hours and carried over; its departures fade over a day and a quarter, as in the outlook. */
 const KNOT_HOURS = 6
-const PERSISTENCE = Math.exp(-KNOT_HOURS / 48)
-/** Of what remains beside the sensors' bias, the share of variance that lasts (a warm spell); the rest comes and goes. */
-const LASTING_SHARE = 0.4
+const PERSISTENCE = Math.exp(-KNOT_HOURS / 30)
 
 /**
- * The air of an outlook in one draw: its middle, moved by the sensor's bias and by spells and weather that the draw's seed
- * makes, together as wide as the outlook's spread at each hour.
+ * The air of an outlook in one draw: its middle, moved by what lasts (as far as the draw says) and by weather that the
+ * draw's seed makes, together as wide as the outlook's spread at each hour.
  */
 export function drawnAir(outlook: AirOutlook, draw: OutlookDraw): AirAt {
   const hourCount = outlook.tempC.length
   const rng = seededRng(draw.seed)
   const stays = draw.seed === 0 ? 0 : 1
-  const warm = straying(hourCount, rng.normal)
-  const damp = straying(hourCount, rng.normal)
+  const warm = weather(hourCount, rng.normal)
+  const damp = weather(hourCount, rng.normal)
   const tempC = new Float64Array(hourCount)
   const rh = new Float64Array(hourCount)
   for (let i = 0; i < hourCount; i++) {
-    const tempBias = Math.min(SENSOR_BIAS.tempK, outlook.tempSpreadK[i]!)
-    const rhBias = Math.min(SENSOR_BIAS.rh, outlook.rhSpread[i]!)
-    const tempRest = Math.sqrt(outlook.tempSpreadK[i]! ** 2 - tempBias ** 2) * stays
-    const rhRest = Math.sqrt(outlook.rhSpread[i]! ** 2 - rhBias ** 2) * stays
-    tempC[i] = outlook.tempC[i]! + tempBias * draw.warmth + tempRest * warm[i]!
-    rh[i] = Math.min(0.99, Math.max(0.03, outlook.rh[i]! + rhBias * draw.damp + rhRest * damp[i]!))
+    const tempLastingK = outlook.tempLastingK[i]!
+    const rhLasting = outlook.rhLasting[i]!
+    const tempPassingK = Math.sqrt(Math.max(0, outlook.tempSpreadK[i]! ** 2 - tempLastingK ** 2)) * stays
+    const rhPassing = Math.sqrt(Math.max(0, outlook.rhSpread[i]! ** 2 - rhLasting ** 2)) * stays
+    tempC[i] = outlook.tempC[i]! + tempLastingK * draw.warmth + tempPassingK * warm[i]!
+    rh[i] = Math.min(0.99, Math.max(0.03, outlook.rh[i]! + rhLasting * draw.damp + rhPassing * damp[i]!))
   }
   return readHourly(outlook.startMin, tempC, rh, outlook.airSpeedMS)
 }
@@ -52,14 +49,7 @@ function readHourly(startMin: Minute, tempC: Series, rh: Series, airSpeedMS: Ser
   }
 }
 
-/** A standard normal departure per hour: part of it lasts, part fades over two days. */
-function straying(hourCount: number, normal: () => number): Float64Array {
-  const spell = Math.sqrt(LASTING_SHARE) * normal()
-  const passing = Math.sqrt(1 - LASTING_SHARE)
-  return weather(hourCount, normal).map((departure) => spell + passing * departure)
-}
-
-/** A standard normal departure per hour that fades over two days. */
+/** A standard normal departure per hour that fades with distance. */
 function weather(hourCount: number, normal: () => number): Float64Array {
   const series = new Float64Array(hourCount)
   const fresh = Math.sqrt(1 - PERSISTENCE ** 2)

@@ -21,8 +21,16 @@ export type OutlookOptions = {
 /** How a spot's rhythm and level are learned: the last four weeks count; a rhythm is believed after about four days. */
 const MEMORY_DAYS = 28
 const RHYTHM_DAYS = 4
-/** A day's departure from the usual fades over about three days; from then on only season and chance are left. */
-const FADE_HOURS = 60
+/**
+ * A departure from the usual fades over a day and a quarter; from then on only season and chance are left. Fitted, as
+ * `RECENT_HOURS`, to hourly weather of a year (John F. Kennedy airport, 2013) brought indoors, its February, March, May,
+ * June, August, September, November and December: errors were a third wider than believed when it was three days.
+ */
+const FADE_HOURS = 30
+/** What counts as the latest departure, farther ahead than this: the mean over so many hours. */
+const RECENT_HOURS = 12
+/** Of a stray's variance, the share that lasts (a dry spell); the rest comes and goes. Same fit. */
+const LASTING_SHARE = 0.1
 /** How far the air of a spot strays once nothing is known of the day. Assumption. */
 const USUAL_SWING = { tempK: 1.5, rh: 0.07 }
 /** Weeks and months ahead the season moves on: added variance per day ahead, up to that of a year. */
@@ -62,13 +70,22 @@ export function hourlyOutlook(
       airSpeedMS: air.map(() => options.airSpeedMS),
       tempSpreadK: air.map(({ tempSpreadK }) => tempSpreadK),
       rhSpread: air.map(({ rhSpread }) => rhSpread),
+      tempLastingK: air.map(({ tempLastingK }) => tempLastingK),
+      rhLasting: air.map(({ rhLasting }) => rhLasting),
     },
     notes: checked.notes,
   }
 }
 
 type HourAir = { readonly tempC: number; readonly rh: number }
-type HourSpread = HourAir & { readonly tempSpreadK: number; readonly rhSpread: number }
+/** Spreads of one quantity: all of it, and what of it stays the same from hour to hour. */
+type Spreads = { readonly spread: number; readonly lasting: number }
+type HourSpread = HourAir & {
+  readonly tempSpreadK: number
+  readonly rhSpread: number
+  readonly tempLastingK: number
+  readonly rhLasting: number
+}
 
 /** Readings averaged by the whole hour nearest to them. */
 function hourly(readings: readonly AirReading[]): Map<number, HourAir> {
@@ -156,7 +173,7 @@ function airAtHour(
   options: OutlookOptions,
 ): HourSpread {
   const { before, after, known } = near
-  if (before === hour) return { ...known.get(hour)!, tempSpreadK: SENSOR_BIAS.tempK, rhSpread: SENSOR_BIAS.rh }
+  if (before === hour) return withSpread(known.get(hour)!, spreadOf('tempK', 0, 0), spreadOf('rh', 0, 0))
   const usual = usualAt(habit, hour)
   const forecast = expected.get(hour)
   if (forecast && hour * MIN_PER_HOUR > options.nowMin) return forecastAir(hour, forecast, habit, options)
@@ -168,15 +185,28 @@ function airAtHour(
   const lost = straight ? 0.25 : Math.sqrt(1 - Math.exp((-2 * distance) / fadeHours))
   // Where nothing was ever read, the word's own spread says all there is to say; there is no reading to grow old.
   const days = after === undefined && Number.isFinite(distance) ? distance / 24 : 0
-  return {
-    tempC: usual.tempC + departure.tempC,
-    rh: humidity(usual.rh + departure.rh),
-    tempSpreadK: Math.hypot(SENSOR_BIAS.tempK, habit.swing.tempC * lost, season('tempK', days)),
-    rhSpread: Math.hypot(SENSOR_BIAS.rh, habit.swing.rh * lost, season('rh', days)),
-  }
+  return withSpread(
+    { tempC: usual.tempC + departure.tempC, rh: humidity(usual.rh + departure.rh) },
+    spreadOf('tempK', habit.swing.tempC * lost, season('tempK', days)),
+    spreadOf('rh', habit.swing.rh * lost, season('rh', days)),
+  )
 }
 
-const season = (key: 'tempK' | 'rh', days: number): number =>
+const withSpread = (air: HourAir, temp: Spreads, rh: Spreads): HourSpread => ({
+  ...air,
+  tempSpreadK: temp.spread,
+  tempLastingK: temp.lasting,
+  rhSpread: rh.spread,
+  rhLasting: rh.lasting,
+})
+
+/** The sensor's bias and the season last; of the weather, a share. */
+function spreadOf(key: keyof typeof SENSOR_BIAS, weather: number, seasonal: number): Spreads {
+  const lasting = Math.hypot(SENSOR_BIAS[key], seasonal, Math.sqrt(LASTING_SHARE) * weather)
+  return { spread: Math.hypot(lasting, Math.sqrt(1 - LASTING_SHARE) * weather), lasting }
+}
+
+const season = (key: keyof typeof SENSOR_BIAS, days: number): number =>
   Math.min(SEASON_MOST[key], SEASON_PER_DAY[key] * Math.sqrt(days))
 
 const humidity = (rh: number): number => Math.min(0.99, Math.max(0.03, rh))
@@ -206,9 +236,9 @@ function departureAt(
   return { tempC, rh }
 }
 
-/** Departure at an hour read: close by that hour alone counts, farther off the mean of the two days around it. */
+/** Departure at an hour read: close by that hour alone counts, farther off the mean of the half day before it. */
 function recentDeparture(hour: number, known: ReadonlyMap<number, HourAir>, habit: Habit, distance: number): HourAir {
-  const reach = Math.min(48, Math.max(0, Math.floor(distance)))
+  const reach = Math.min(RECENT_HOURS, Math.max(0, Math.floor(distance)))
   let tempC = 0
   let rh = 0
   let count = 0
@@ -226,10 +256,9 @@ function recentDeparture(hour: number, known: ReadonlyMap<number, HourAir>, habi
 function forecastAir(hour: number, forecast: HourAir, habit: Habit, options: OutlookOptions): HourSpread {
   const days = Math.max(0, hour * MIN_PER_HOUR - options.nowMin) / MIN_PER_DAY
   const share = Math.min(1, FORECAST_SHARE + FORECAST_SHARE_PER_DAY * days)
-  return {
-    tempC: forecast.tempC,
-    rh: humidity(forecast.rh),
-    tempSpreadK: Math.hypot(SENSOR_BIAS.tempK, share * habit.swing.tempC),
-    rhSpread: Math.hypot(SENSOR_BIAS.rh, share * habit.swing.rh),
-  }
+  return withSpread(
+    { tempC: forecast.tempC, rh: humidity(forecast.rh) },
+    spreadOf('tempK', share * habit.swing.tempC, 0),
+    spreadOf('rh', share * habit.swing.rh, 0),
+  )
 }

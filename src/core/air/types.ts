@@ -34,6 +34,9 @@ export type AirOutlook = {
   readonly tempSpreadK: readonly number[]
   /** Standard deviation of the humidity, as a share of full humidity (0 to 1). */
   readonly rhSpread: readonly number[]
+  /** Of these, what stays from hour to hour: the sensor's bias, season, a spell. */
+  readonly tempLastingK: readonly number[]
+  readonly rhLasting: readonly number[]
 }
 
 /** How one draw strays from an outlook, in standard deviations: warmer or cooler, damper or drier, and from day to day. */

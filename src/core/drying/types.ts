@@ -200,7 +200,12 @@ export type NoSpan = {
   readonly part: number
   readonly why: { readonly code: NoSpanCode; readonly params: Readonly<Record<string, number | string>> }
 }
-export type NoSpanCode = 'closes-before-it-opens' | 'odds-too-thin' | 'never-firm-enough' | 'not-in-table'
+export type NoSpanCode =
+  | 'closes-before-it-opens'
+  | 'odds-too-thin'
+  | 'never-firm-enough'
+  | 'too-few-draws'
+  | 'not-in-table'
 
 /** The longest span that holds at both ends together at the odds asked for. Half open, whole minutes. */
 export type Span = {

@@ -14,6 +14,8 @@ function aDayOutlook(hourAt: (hour: number) => Hour, hourCount = 24): AirOutlook
     airSpeedMS: hours.map(() => 0.1),
     tempSpreadK: hours.map(({ spread }) => spread),
     rhSpread: hours.map(() => 0.05),
+    tempLastingK: hours.map(() => 0),
+    rhLasting: hours.map(() => 0),
   }
 }
 
