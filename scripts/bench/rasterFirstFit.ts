@@ -34,15 +34,22 @@ export function fitsByRaster(shelf: ScaledShelf, footprints: readonly Footprint[
 }
 
 const found = newSeparation()
+/** What was last in the way: most likely it still is one grid step on. */
+let lastInWay: Obstacle | undefined
 
-function isClear({ region }: ScaledShelf, standing: readonly Obstacle[], { shape, xMm, yMm }: Obstacle): boolean {
+function isClear({ region }: ScaledShelf, standing: readonly Obstacle[], piece: Obstacle): boolean {
+  const { shape, xMm, yMm } = piece
+  if (lastInWay !== undefined && standing.includes(lastInWay) && !areApart(piece, lastInWay)) return false
   if (shape.hulls.some((hull) => roomInside(region, hull, shape.radiusMm, xMm, yMm) < 0)) return false
-  return standing.every((other) => {
-    const near = shape.reachMm + other.shape.reachMm + GAP_MM
-    if ((xMm - other.xMm) ** 2 + (yMm - other.yMm) ** 2 >= near * near) return true
-    const need = shape.radiusMm + other.shape.radiusMm + GAP_MM
-    return shape.hulls.every((own) =>
-      other.shape.hulls.every((hull) => separate(own, xMm, yMm, hull, other.xMm, other.yMm, need, found) >= need),
-    )
-  })
+  lastInWay = standing.find((other) => !areApart(piece, other))
+  return lastInWay === undefined
+}
+
+function areApart({ shape, xMm, yMm }: Obstacle, other: Obstacle): boolean {
+  const near = shape.reachMm + other.shape.reachMm + GAP_MM
+  if ((xMm - other.xMm) ** 2 + (yMm - other.yMm) ** 2 >= near * near) return true
+  const need = shape.radiusMm + other.shape.radiusMm + GAP_MM
+  return shape.hulls.every((own) =>
+    other.shape.hulls.every((hull) => separate(own, xMm, yMm, hull, other.xMm, other.yMm, need, found) >= need),
+  )
 }
