@@ -29,31 +29,34 @@ export function oracleTimes(seeds: readonly number[], longRounds: number): Oracl
     fits(kiln, piecesOf(90_000 + i), 'glaze', 'quick')
     for (let k = 0; k < 10; k++) fits(kiln, piecesOf(91_000 + i).map(asMust), 'glaze', 'bound')
   }
-  const rows = seeds.map((seed) => {
-    const items = piecesOf(seed)
-    const quick = timed(() => fits(kiln, items, 'glaze', 'quick'))
-    const must = items.map(asMust) // of the same outlines, as the planner keeps them for a design
-    const bound = timed(() => fits(kiln, must, 'glaze', 'bound'))
-    const drag = dragSeconds(kiln, items, quick.value)
-    const thorough = timed(() => fits(kiln, piecesOf(seed), 'glaze', 'thorough'))
-    const long = fullestLoad(kiln, items, 'glaze', longRounds)
-    return {
-      quickMs: quick.seconds * 1e3,
-      boundUs: bound.seconds * 1e6,
-      dragMs: drag * 1e3,
-      quickShare: placed(quick.value, items, bulkOf) / placed(thorough.value, items, bulkOf),
-      thoroughS: thorough.seconds,
-      thoroughShare: placed(thorough.value, items, areaOf) / placed(long, items, areaOf),
-    }
-  })
+  // One kind of question after another, so that none is charged with what another leaves to collect and compile.
+  const cases = seeds.map(piecesOf)
+  const quick = cases.map((items) => timed(() => fits(kiln, items, 'glaze', 'quick')))
+  const bound = cases.map((items) => boundSeconds(kiln, items.map(asMust)))
+  const dragged = () => cases.map((items, i) => dragSeconds(kiln, items, quick[i]!.value))
+  dragged() // warms up
+  const drag = dragged()
+  const thorough = cases.map((items) => timed(() => fits(kiln, items, 'glaze', 'thorough')))
+  const long = cases.map((items) => fullestLoad(kiln, items, 'glaze', longRounds))
+  const share = (first: FitAnswer, second: FitAnswer, items: readonly LoadItem[], of: (item: LoadItem) => number) =>
+    placed(first, items, of) / placed(second, items, of)
   return {
-    quickMs: rows.map((row) => row.quickMs),
-    boundUs: rows.map((row) => row.boundUs),
-    dragMs: rows.map((row) => row.dragMs),
-    quickShares: rows.map((row) => row.quickShare),
-    thoroughS: rows.map((row) => row.thoroughS),
-    thoroughShares: rows.map((row) => row.thoroughShare),
+    quickMs: quick.map(({ seconds }) => seconds * 1e3),
+    boundUs: bound.map((seconds) => seconds * 1e6),
+    dragMs: drag.map((seconds) => seconds * 1e3),
+    quickShares: cases.map((items, i) => share(quick[i]!.value, thorough[i]!.value, items, bulkOf)),
+    thoroughS: thorough.map(({ seconds }) => seconds),
+    thoroughShares: cases.map((items, i) => share(thorough[i]!.value, long[i]!, items, areaOf)),
   }
+}
+
+/** CPU seconds of one bound, mean of many: no answer of it is remembered, and its outlines are known as in the planner. */
+function boundSeconds(kiln: KilnSpace, items: readonly LoadItem[]): number {
+  const times = 50
+  const seconds = cpuSeconds(() => {
+    for (let i = 0; i < times; i++) fits(kiln, items, 'glaze', 'bound')
+  })
+  return seconds / times
 }
 
 const asMust = (item: LoadItem): LoadItem => ({ ...item, mustGo: true })
