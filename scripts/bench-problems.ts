@@ -3,7 +3,8 @@ import { checkSchedule, costsOf } from '../src/core/planning/search/check.ts'
 import { solve } from '../src/core/planning/search/solve.ts'
 import { drawStudioSized } from './bench/drawStudioSized.ts'
 
-// Problems of a studio's size by seed: how soon the first plan is there, and what is gained in so much CPU time.
+// Problems of a studio's size by seed: how soon the first plan is there, and what is gained in so much CPU time. Each
+// bar is printed with whether it was met, and one that was not fails the run.
 const { values } = parseArgs({
   options: {
     tasks: { type: 'string', default: '500' },
@@ -12,6 +13,8 @@ const { values } = parseArgs({
     count: { type: 'string', default: '1' },
   },
 })
+const bars = { firstCpuS: Number(values.tasks) <= 500 ? 2 : 10, gainPercent: 10, memoryMb: 500 }
+const missed: string[] = []
 console.log('seed,tasks,status,first_cpu_s,first_costs,costs,gain_percent,conflicts,iterations,memory_mb')
 for (let seed = Number(values.seed); seed < Number(values.seed) + Number(values.count); seed++) {
   const problem = drawStudioSized(Number(values.tasks), seed)
@@ -45,4 +48,16 @@ for (let seed = Number(values.seed); seed < Number(values.seed) + Number(values.
       memoryMb,
     ].join(),
   )
+  const firstCpuS = first?.cpuS ?? Infinity
+  const isProved = status === 'optimal'
+  bar(`first plan in ${firstCpuS.toFixed(2)} CPU-s, at most ${bars.firstCpuS}`, firstCpuS <= bars.firstCpuS)
+  bar('nothing hard broken, costs as counted anew', plan !== undefined)
+  bar(`${gain.toFixed(1)} % better, at least ${bars.gainPercent}, or proved`, isProved || gain >= bars.gainPercent)
+  bar(`${memoryMb} MB, under ${bars.memoryMb}`, memoryMb < bars.memoryMb)
+}
+if (missed.length > 0) process.exitCode = 1
+
+function bar(what: string, isMet: boolean): void {
+  console.log(`# ${isMet ? 'pass' : 'FAIL'}: ${what}`)
+  if (!isMet) missed.push(what)
 }

@@ -99,6 +99,33 @@ describe('when nothing is possible', () => {
     expect(solve(eased, { seed: 1, conflicts: 1000 })).toMatchObject({ status: 'optimal', costs: [9] })
   })
 
+  test('conflicts that share nothing are mended together: each pair can spare either of its two deadlines', () => {
+    const pair = (name: string) => [`${name}a`, `${name}b`]
+    const ids = [...pair('m'), ...pair('n')]
+    const apart: Problem = {
+      ...threeInARow,
+      tasks: ids.map((id) => ({
+        id,
+        modes: [{ id: 'only', durationMin: 5, demands: [{ resourceId: id[0]!, amount: 1 }] }],
+      })),
+      lags: ids.map((id) => ({
+        from: 'origin',
+        to: { taskId: id, at: 'end' },
+        maximumMin: 7,
+        reason,
+        assumptionId: id,
+      })),
+      resources: ['m', 'n'].map((id) => ({ id, capacity: 1, reason })),
+      assumptions: ids.map((id, i) => ({ id, reason, price: 10 + i })),
+    }
+    const explanation = explain(apart, { seed: 1, conflicts: 1000, withRemedies: true })
+    if (explanation.kind !== 'conflict') throw new RangeError('not a conflict')
+    // By hand: ma and na are the cheaper ones, 10 + 12.
+    const [together] = explanation.remedies
+    expect(together).toMatchObject({ relaxations: [{ assumptionId: 'ma' }, { assumptionId: 'na' }], price: 22 })
+    expect(checkSchedule(together!.relaxations.reduce(relaxed, apart), together!.plan)).toEqual([])
+  })
+
   test('lags round a cycle are seen at once, with what each asks', () => {
     const solution = solve({ ...threeInARow, resources: threeInARow.resources }, { seed: 1, conflicts: 1000 })
     expect(solution).toMatchObject({ status: 'infeasible', cause: { kind: 'cycle', assumptionIds: ['soon'] } })

@@ -4,10 +4,10 @@ import type { Feasibility } from './feasibility.ts'
 import { excessOf, isLagsOnly, type Budget } from './remedy.ts'
 
 /**
- * Several relaxations that help together, where none helps alone: from a plan that owes nothing to any assumption, what
- * it happens to keep is kept, and of the rest one after another, the dearest first, is put in force again if it can be.
- * What cannot is relaxed, by as much as the last plan asks. None of the dropped could be kept with all the others,
- * unless the budget of a question ran out.
+ * Several relaxations that help together, where none helps alone. One assumption after another, the dearest first, is
+ * put in force with those before it if a plan can keep them all (the last plan may do so by itself). What cannot be is
+ * relaxed, by as much as the last plan asks. None of the dropped could be kept with all the others, unless the budget
+ * of a question ran out.
  * @see Bailey & Stuckey (2005), minimal correction sets by growing a satisfiable subset
  * @returns undefined if nothing is possible even without any assumption, or no plan was found
  */
@@ -17,15 +17,14 @@ export function relaxTogether(problem: Problem, feasibility: Feasibility, budget
   if (first.kind !== 'possible') return undefined
   let { plan } = first
   const kept = new Set<number>()
-  const keep = (): void => assumptions.forEach(({ id }, index) => isKept(problem, id, plan) && kept.add(index))
-  keep()
   const dearestFirst = Array.from(assumptions.keys()).toSorted((a, b) => assumptions[b]!.price - assumptions[a]!.price)
   for (const index of dearestFirst) {
-    if (kept.has(index)) continue
-    const answer = feasibility.test([...kept, index], budget)
-    if (answer.kind !== 'possible') continue
-    plan = answer.plan
-    keep()
+    if (!isKept(problem, assumptions[index]!.id, plan)) {
+      const answer = feasibility.test([...kept, index], budget)
+      if (answer.kind !== 'possible') continue
+      plan = answer.plan
+    }
+    kept.add(index)
   }
   const dropped = assumptions.filter((_, index) => !kept.has(index))
   const eased = dropped.map((assumption) => easing(problem, assumption, plan))
