@@ -38,7 +38,8 @@ export function leastCostsByProgram(problem: Problem): readonly number[] | undef
     const least = program.least(sum)
     if (least === undefined) return undefined
     costs.push(least)
-    program.demand(sum, least)
+    // Costs are whole; half of one leaves the solver's tolerances some room.
+    program.demand(sum, least + 0.5)
   }
   return costs
 }

@@ -32,6 +32,7 @@ export type LinearProgram = {
 }
 
 const highs = await loadHighs()
+const EXACT = { mip_rel_gap: 0, mip_abs_gap: 1e-6 }
 
 /** @see Huangfu & Hall (2018), Parallelizing the dual revised simplex method (HiGHS) */
 export function linearProgram(): LinearProgram {
@@ -64,11 +65,22 @@ export function linearProgram(): LinearProgram {
         ...whole,
         `End`,
       ].join('\n')
-      const { Status, ObjectiveValue } = highs.solve(program, { mip_rel_gap: 0, mip_abs_gap: 1e-6 })
+      const { Status, ObjectiveValue } = solved(program)
       if (Status === 'Infeasible') return undefined
       if (Status !== 'Optimal') throw new Error(`the general solver says ${Status}`)
       return Math.round(ObjectiveValue + sum.constant)
     },
+  }
+}
+
+/** Its presolve at times fails, or calls impossible what is not, so either is only taken without it. */
+function solved(program: string) {
+  const slowly = () => highs.solve(program, { ...EXACT, presolve: 'off' })
+  try {
+    const quick = highs.solve(program, EXACT)
+    return quick.Status === 'Infeasible' ? slowly() : quick
+  } catch {
+    return slowly()
   }
 }
 
