@@ -22,16 +22,19 @@ export function unionOf(intervals: readonly Interval[]): Interval[] {
   return joined
 }
 
-/** What is left of `intervals` when `removed` is taken away. @returns disjoint intervals in rising order */
+/** What is left of `intervals` when `removed` is taken away: one sweep. @returns disjoint intervals in rising order */
 export function withoutIntervals(intervals: readonly Interval[], removed: readonly Interval[]): Interval[] {
-  let left = unionOf(intervals)
-  for (const hole of unionOf(removed)) {
-    left = left.flatMap(({ startMin, endMin }) =>
-      [
-        { startMin, endMin: Math.min(endMin, hole.startMin) },
-        { startMin: Math.max(startMin, hole.endMin), endMin },
-      ].filter((part) => part.endMin > part.startMin),
-    )
+  const holes = unionOf(removed)
+  const left: Interval[] = []
+  let next = 0
+  for (const { startMin, endMin } of unionOf(intervals)) {
+    while (next < holes.length && holes[next]!.endMin <= startMin) next++
+    let fromMin = startMin
+    for (let i = next; i < holes.length && holes[i]!.startMin < endMin; i++) {
+      if (holes[i]!.startMin > fromMin) left.push({ startMin: fromMin, endMin: holes[i]!.startMin })
+      fromMin = Math.max(fromMin, holes[i]!.endMin)
+    }
+    if (fromMin < endMin) left.push({ startMin: fromMin, endMin })
   }
   return left
 }

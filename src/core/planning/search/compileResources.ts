@@ -1,4 +1,4 @@
-import { unionOf, type Interval } from '../../time.ts'
+import { withoutIntervals, type Interval } from '../../time.ts'
 import type { Compiled, Scope, Truth } from './scope.ts'
 import type { Indexed, IndexedMode } from './indexed.ts'
 import { addClause, newVariable, not, type CumulativeEntry, type Literal } from './lcg/model.ts'
@@ -73,27 +73,10 @@ function compileCalendar(
   if (starts === undefined && full.length === 0) return
   // Work of d minutes touches a span [a, b) if it starts in [a - d + 1, b).
   const touching = full.map(({ startMin, endMin }) => ({ startMin: startMin - durationMin + 1, endMin }))
-  const allowed = withoutHoles(starts ?? [{ startMin: 0, endMin: horizonMin + 1 }], touching)
+  const allowed = withoutIntervals(starts ?? [{ startMin: 0, endMin: horizonMin + 1 }], touching)
   const condition = truth === true ? {} : { condition: truth }
   if (allowed.length === 0) addClause(model, truth === true ? [] : [not(truth)])
   else model.monotones.push({ from: task, to: task, bound: 'at-least', steps: nextAllowed(allowed), ...condition })
-}
-
-/** What is left of rising spans: one sweep, since a season has hundreds of both. */
-function withoutHoles(spans: readonly Interval[], holes: readonly Interval[]): Interval[] {
-  const rising = unionOf(holes)
-  const left: Interval[] = []
-  let next = 0
-  for (const { startMin, endMin } of spans) {
-    while (next < rising.length && rising[next]!.endMin <= startMin) next++
-    let fromMin = startMin
-    for (let i = next; i < rising.length && rising[i]!.startMin < endMin; i++) {
-      if (rising[i]!.startMin > fromMin) left.push({ startMin: fromMin, endMin: rising[i]!.startMin })
-      fromMin = Math.max(fromMin, rising[i]!.endMin)
-    }
-    if (fromMin < endMin) left.push({ startMin: fromMin, endMin })
-  }
-  return left
 }
 
 /** As steps: the first minute, from one on, that is allowed. */
