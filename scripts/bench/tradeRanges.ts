@@ -14,6 +14,8 @@ type TradeRule = {
   readonly until: 'leather hard' | 'bone dry'
   readonly part: PartClass
   readonly covers: readonly (readonly [afterHours: number, cover: CoverKind])[]
+  /** Where the model misses: what would explain it. */
+  readonly note?: string
 }
 
 const slab = (thicknessMm: number, but: Partial<PartClass> = {}): PartClass => ({
@@ -40,6 +42,7 @@ const rules: readonly TradeRule[] = [
     until: 'leather hard',
     part: slab(12.7, { board: 'absorbent' }),
     covers: [[0, 'loose']],
+    note: 'what the board takes is an assumption good to a factor of 2',
   },
   {
     says: 'average to leather hard',
@@ -49,6 +52,7 @@ const rules: readonly TradeRule[] = [
     until: 'leather hard',
     part: slab(8),
     covers: [[0, 'loose']],
+    note: 'what leaks is an assumption good to a factor of 4: at twice the leak it is inside',
   },
   {
     says: '1/4 in open',
@@ -58,6 +62,7 @@ const rules: readonly TradeRule[] = [
     until: 'leather hard',
     part: slab(6.35),
     covers: [[0, 'open']],
+    note: 'meant for fans and plasterboard too (3.6 h on it); the first row says 6 to 20 h',
   },
   {
     says: '1/4 to 3/8 in loosely covered',
@@ -67,6 +72,7 @@ const rules: readonly TradeRule[] = [
     until: 'leather hard',
     part: slab(8),
     covers: [[0, 'loose']],
+    note: 'as for the average: the leak',
   },
   {
     says: '3/8 in open',
@@ -127,7 +133,7 @@ const rules: readonly TradeRule[] = [
 /** The trade's ranges beside the model at 20 °C, 50 %, still air; misses are shown as misses. */
 export function tradeTable(): string {
   const draw = middleDraw(priorBeliefs(defaultClay))
-  const lines = rules.map(({ says, source, lowHours, highHours, until, part, covers }) => {
+  const lines = rules.map(({ says, source, lowHours, highHours, until, part, covers, note = '' }) => {
     const path = trajectory({
       part,
       spans: covers.map(([afterHours, cover]) => ({ fromMin: afterHours * 60, cover, spotId: 'rack' })),
@@ -138,7 +144,7 @@ export function tradeTable(): string {
     const series = until === 'bone dry' ? path.wettestDb : path.meanDb
     const hours = fallsTo(path.minute, series, until === 'bone dry' ? boneDryDb(draw.oswinA, draw.oswinB) : 0.175) / 60
     const verdict = hours >= lowHours && hours <= highHours ? 'in' : 'MISS'
-    return `${verdict.padEnd(5)}${says.padEnd(38)}${until.padEnd(14)}trade ${lowHours}-${highHours} h, model ${hours.toFixed(1)} h (${source})`
+    return `${verdict.padEnd(5)}${says.padEnd(38)}${until.padEnd(14)}trade ${lowHours}-${highHours} h, model ${hours.toFixed(1)} h (${source})${verdict === 'MISS' ? ` ${note}` : ''}`
   })
   return ['Ranges of the trade (common practice) beside the model:', ...lines].join('\n')
 }
