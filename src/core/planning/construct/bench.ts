@@ -9,8 +9,8 @@ import { addTask, type Desk, stepTask, taskId } from './desk.ts'
 export type GlazePortion = { readonly glazeId: string | null; readonly count: number; readonly neededCount: number }
 
 /**
- * Shares a run's pieces out over the glazes its allotments ask for, the most urgent first; spare pieces come last and take
- * the first glaze asked for, or the design's first.
+ * Shares a run's pieces out over the glazes its allotments ask for, the most urgent first; spare pieces go with those, in
+ * one dip, or take the design's first glaze if nobody asks for any.
  */
 export function glazePortions(design: Design, count: number, allotments: readonly Allotment[]): GlazePortion[] {
   const glazed = design.steps.some(({ kind }) => kind === 'glaze')
@@ -24,7 +24,9 @@ export function glazePortions(design: Design, count: number, allotments: readonl
     left -= taken
   }
   const portions = [...wanted].map(([glazeId, asked]) => ({ glazeId, count: asked, neededCount: asked }))
-  return left > 0 ? [...portions, { glazeId: portions[0]?.glazeId ?? first, count: left, neededCount: 0 }] : portions
+  const [most, ...others] = portions
+  if (!most) return left > 0 ? [{ glazeId: first, count: left, neededCount: 0 }] : []
+  return [{ ...most, count: most.count + left }, ...others]
 }
 
 export type HandsDone = { readonly doneMin: Minute; readonly tasks: readonly RunTask[] }

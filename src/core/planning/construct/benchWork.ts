@@ -35,7 +35,7 @@ export type Construction = { readonly desk: Desk; readonly ready: readonly Ready
 export type Bench = {
   readonly desk: Desk
   readonly lots: Lot[]
-  /** By run: glazes still to be given, the most urgent first, spare pieces last. */
+  /** By run: glazes still to be given, the most urgent first. */
   readonly portions: Map<string, GlazePortion[]>
   readonly busyMin: ReadonlyMap<string, Readonly<Record<FiringKind, number>>>
   readonly ready: Ready[]

@@ -25,6 +25,8 @@ import { asCut, pathFrom } from './wares.ts'
 
 /** Boards are kept this long after ware is dry, so that it can wait for a kiln. Our choice. */
 const BOARDS_KEPT_DAYS = 10
+/** No ware is joined, dry and fired sooner: full boards within it are found before the chain is looked for. Our choice. */
+const BOARDS_SURE_DAYS = 3
 /** Cuts whose whole chain is looked for, and slots for cutting that are looked at. Our choice. */
 const CUTS_TRIED = 8
 const SLOTS_LOOKED_AT = 20
@@ -54,7 +56,9 @@ function placeNew(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningReason
   let reason: PlanningReason | null = null
   let tried = 0
   for (const { slot, pinned } of slots) {
-    const short = clayTrouble(desk, job, slot.startMin)
+    const short =
+      clayTrouble(desk, job, slot.startMin) ??
+      roomTrouble(desk, spot, boardsOf(job), slot.startMin, slot.endMin + BOARDS_SURE_DAYS * MIN_PER_DAY)
     if (short) {
       reason ??= short
       continue
