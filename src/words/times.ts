@@ -5,41 +5,63 @@ import type { Context } from './context.ts'
 
 type Where = Pick<Context, 'zone' | 'locale'>
 
-/** Formatters are dear to make; one for each zone, locale and shape is kept. */
-const formatters = new Map<string, Intl.DateTimeFormat>()
+const shapes = {
+  clock: { hour: 'numeric', minute: '2-digit' },
+  'clock with zone': { hour: 'numeric', minute: '2-digit', timeZoneName: 'short' },
+  'clock key': { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' },
+  date: { weekday: 'long', day: 'numeric', month: 'long' },
+  'short date': { weekday: 'short', day: 'numeric', month: 'short' },
+  'day key': { year: 'numeric', month: '2-digit', day: '2-digit' },
+  weekday: { weekday: 'long' },
+} as const satisfies Record<string, Intl.DateTimeFormatOptions>
 
-function formatter({ zone, locale }: Where, shape: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
-  const key = `${zone} ${locale} ${JSON.stringify(shape)}`
-  const known = formatters.get(key) ?? new Intl.DateTimeFormat(locale, { timeZone: zone, ...shape })
-  formatters.set(key, known)
-  return known
+type Teller = { readonly format: (minute: Minute) => string; readonly said: Map<Minute, string> }
+
+/**
+ * Formatters are dear to make and not cheap to use, and a screen that is drawn again after a tap says the same moments
+ * again: both are kept, by zone, locale and shape.
+ */
+const tellers = new Map<string, Teller>()
+const MOST_KEPT = 4_096
+
+function told(minute: Minute, { zone, locale }: Where, shape: keyof typeof shapes): string {
+  const key = `${zone} ${locale} ${shape}`
+  let teller = tellers.get(key)
+  if (!teller) {
+    const formatter = new Intl.DateTimeFormat(locale, { timeZone: zone, ...shapes[shape] })
+    const format = (moment: Minute) => formatter.format(new Date(moment * 60_000)).replaceAll('\u202f', ' ')
+    teller = { format, said: new Map() }
+    tellers.set(key, teller)
+  }
+  const { said, format } = teller
+  const known = said.get(minute)
+  if (known !== undefined) return known
+  if (said.size >= MOST_KEPT) said.clear()
+  const text = format(minute)
+  said.set(minute, text)
+  return text
 }
 
-const at = (minute: Minute): Date => new Date(minute * 60_000)
-
 /** "16:40", or "4:40 pm" where people say it so. */
-export const clockText = (minute: Minute, where: Where): string =>
-  formatter(where, { hour: 'numeric', minute: '2-digit' }).format(at(minute)).replaceAll('\u202f', ' ')
+export const clockText = (minute: Minute, where: Where): string => told(minute, where, 'clock')
 
 /** "Tuesday 1 December", in the order of the locale. */
-export const dateText = (minute: Minute, where: Where): string =>
-  formatter(where, { weekday: 'long', day: 'numeric', month: 'long' }).format(at(minute))
+export const dateText = (minute: Minute, where: Where): string => told(minute, where, 'date')
 
 /** A day of the calendar, YYYY-MM-DD, in the same words: no hour and no zone belong to it. */
 export const calendarDayText = (day: string, { locale }: Pick<Context, 'locale'>): string =>
   dateText(Date.parse(day) / 60_000, { zone: 'UTC', locale })
 
 /** "Tue 1 Dec", for tables. */
-export const shortDateText = (minute: Minute, where: Where): string =>
-  formatter(where, { weekday: 'short', day: 'numeric', month: 'short' }).format(at(minute))
+export const shortDateText = (minute: Minute, where: Where): string => told(minute, where, 'short date')
 
 /** The day by the studio's clock, as YYYY-MM-DD: for comparing, not for showing. */
 export const dayKey = (minute: Minute, { zone }: Pick<Context, 'zone'>): string =>
-  formatter({ zone, locale: 'en-CA' }, { year: 'numeric', month: '2-digit', day: '2-digit' }).format(at(minute))
+  told(minute, { zone, locale: 'en-CA' }, 'day key')
 
 /** The time by the studio's clock, as HH:MM: for fields and for reckoning, not for showing. */
 export const clockKey = (minute: Minute, { zone }: Pick<Context, 'zone'>): string =>
-  formatter({ zone, locale: 'en-GB' }, { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }).format(at(minute))
+  told(minute, { zone, locale: 'en-GB' }, 'clock key')
 
 /** "today", "tomorrow", "yesterday", a weekday within six days, else the date. */
 export function dayText(minute: Minute, context: Context): string {
@@ -48,7 +70,7 @@ export function dayText(minute: Minute, context: Context): string {
   if (day === dayKey(context.nowMin + MIN_PER_DAY, context)) return 'tomorrow'
   if (day === dayKey(context.nowMin - MIN_PER_DAY, context)) return 'yesterday'
   const isNear = minute > context.nowMin && minute - context.nowMin < 6 * MIN_PER_DAY
-  return isNear ? formatter(context, { weekday: 'long' }).format(at(minute)) : dateText(minute, context)
+  return isNear ? told(minute, context, 'weekday') : dateText(minute, context)
 }
 
 /** "tomorrow 16:40". */
@@ -66,10 +88,7 @@ export function spanText(startMin: Minute, endMin: Minute, context: Context): st
     : `${from} to ${dayText(endMin, context)} ${clock(endMin, context)}`
 }
 
-const clockWithZoneText = (minute: Minute, where: Where): string =>
-  formatter(where, { hour: 'numeric', minute: '2-digit', timeZoneName: 'short' })
-    .format(at(minute))
-    .replaceAll('\u202f', ' ')
+const clockWithZoneText = (minute: Minute, where: Where): string => told(minute, where, 'clock with zone')
 
 /** "35 min", "2 h", "2 h 40", "3 days". */
 export function durationText(minutes: number): string {

@@ -1,3 +1,4 @@
+import { useState } from 'react'
 import { planning } from '../data/events.ts'
 import { taps } from '../data/outbox.ts'
 import { useLogState, usePlan, useStudio } from '../data/queries.ts'
@@ -56,22 +57,27 @@ export function Room() {
 
 type DayProps = { readonly day: BenchDay; readonly view: BenchView; readonly isFirst: boolean }
 
-/** The next day with work lies open; the later ones are folded until they are asked for. */
-const Day = ({ day, view, isFirst }: DayProps) => (
-  <details open={isFirst}>
-    <summary className="bench-day">
-      <h2>{capital(day.name)}</h2>
-      <span className="quiet">{countText(day.rows.length, 'task')}</span>
-    </summary>
-    <ul className="cards">
-      {day.rows.map((row) => (
-        <li key={row.key}>
-          {row.kind === 'hand' ? <HandCard row={row} view={view} /> : <KilnCard row={row} view={view} />}
-        </li>
-      ))}
-    </ul>
-  </details>
-)
+/** The next day with work lies open; the later ones are folded, and drawn only once they are asked for. */
+function Day({ day, view, isFirst }: DayProps) {
+  const [isOpen, setOpen] = useState(isFirst)
+  return (
+    <details open={isOpen} onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
+      <summary className="bench-day">
+        <h2>{capital(day.name)}</h2>
+        <span className="quiet">{countText(day.rows.length, 'task')}</span>
+      </summary>
+      {isOpen && (
+        <ul className="cards">
+          {day.rows.map((row) => (
+            <li key={row.key}>
+              {row.kind === 'hand' ? <HandCard row={row} view={view} /> : <KilnCard row={row} view={view} />}
+            </li>
+          ))}
+        </ul>
+      )}
+    </details>
+  )
+}
 
 const FirstPlan = () => (
   <section className="empty" role="status">
