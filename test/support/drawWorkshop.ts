@@ -1,12 +1,4 @@
-import type {
-  CostTerm,
-  Kiln,
-  Lag,
-  Mode,
-  MonotoneArc,
-  Problem,
-  Task,
-} from '../../src/core/planning/search/problem.ts'
+import type { CostTerm, Kiln, Lag, Mode, MonotoneArc, Problem, Task } from '../../src/core/planning/search/problem.ts'
 import type { Interval } from '../../src/core/time.ts'
 import type { Rng } from '../../src/core/rng.ts'
 import { dice, type Dice } from './dice.ts'
