@@ -23,14 +23,20 @@ import { listStudios } from '#store/studios.ts'
 
 const exitCodes = { fault: 1, badInput: 2, inUse: 3 } as const
 const loopback = new Set(['127.0.0.1', '::1', 'localhost'])
-/** Rounds of improvement: a plan within a second or two, then better ones. */
+/** Rounds of improvement: a plan within a second or two, then better ones; on a slow machine fewer may be asked for. */
 const EFFORTS = [0, 4, 20]
 const PLAN_LIMIT_MS = 120_000
 const PATIENCE_MS = 120_000
 /** As time passes, what has not been done yet has to move: the plan is looked at again though nothing was logged. */
 const REPLAN_EVERY_MS = 30 * 60_000
 
-const { WAREBOARD_FOLDER: folder = './data', PORT: port = '4600', HOST: host = '127.0.0.1', DATABASE_URL } = process.env
+const {
+  WAREBOARD_FOLDER: folder = './data',
+  WAREBOARD_MOST_ROUNDS: mostRounds = '20',
+  PORT: port = '4600',
+  HOST: host = '127.0.0.1',
+  DATABASE_URL,
+} = process.env
 
 try {
   await run()
@@ -51,7 +57,7 @@ async function run(): Promise<void> {
     thread: startPlanThread(new URL('./worker.js', import.meta.url)),
     happenings,
     report: (event, details) => log({ event, ...details }),
-    efforts: EFFORTS,
+    efforts: EFFORTS.filter((rounds) => rounds === 0 || rounds <= Number(mostRounds)),
     limitMs: PLAN_LIMIT_MS,
     patienceMs: PATIENCE_MS,
     clockMs: Date.now,

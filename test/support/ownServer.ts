@@ -54,7 +54,7 @@ export async function untilPlanned(server: OwnServer): Promise<Plan> {
 async function startProcess(folder: string, port: number, aheadMs: number): Promise<ChildProcess> {
   const clock = `data:text/javascript,${encodeURIComponent(clockScript(aheadMs))}`
   const child = spawn(process.execPath, ['--import', clock, program], {
-    env: { ...process.env, WAREBOARD_FOLDER: folder, PORT: String(port), DATABASE_URL: '' },
+    env: { ...process.env, WAREBOARD_FOLDER: folder, PORT: String(port), DATABASE_URL: '', WAREBOARD_MOST_ROUNDS: '0' },
     stdio: ['ignore', 'pipe', 'pipe'],
   })
   await untilReady(child)
