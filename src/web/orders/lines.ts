@@ -8,7 +8,8 @@ import { dateText, momentText } from '#words/times.ts'
 import type { Studio } from '../data/queries.ts'
 import { waitingFor } from './waiting.ts'
 
-export type Standing = 'kept' | 'late' | 'left out' | 'delivered'
+/** `doubtful`: planned for the date, at less than the odds wanted. */
+export type Standing = 'kept' | 'doubtful' | 'late' | 'left out' | 'delivered'
 
 export type LineSaid = {
   readonly id: string
@@ -28,7 +29,7 @@ export function linesSaid(order: OrderRecord, plan: Plan, studio: Studio, contex
     return {
       id: line.id,
       what: `${countText(line.count, name)}${glaze ? `, ${glaze}` : ''}`,
-      standing: standingOf(promise, left.length > 0),
+      standing: standingOf(promise, left.length > 0, order.oddsWanted),
       sentences: [
         ...promiseSentences(promise, context),
         ...waitingFor(line, plan, studio, context),
@@ -41,10 +42,11 @@ export function linesSaid(order: OrderRecord, plan: Plan, studio: Studio, contex
   })
 }
 
-function standingOf(promise: OrderPromise | undefined, isLeftOut: boolean): Standing {
+function standingOf(promise: OrderPromise | undefined, isLeftOut: boolean, oddsWanted: number): Standing {
   if (isLeftOut) return 'left out'
   if (!promise || promise.wanted === 0) return 'delivered'
-  return promise.late > 0 ? 'late' : 'kept'
+  if (promise.late > 0) return 'late'
+  return promise.odds < oddsWanted - 1e-9 ? 'doubtful' : 'kept'
 }
 
 function promiseSentences(promise: OrderPromise | undefined, context: Context): string[] {
