@@ -1,5 +1,5 @@
 /** The questions with which one's own studio begins. What is not asked is set to what is usual, and can be amended. */
-import { z } from 'zod'
+import type { z } from 'zod'
 import { builds } from '#core/studio/plainDesign.ts'
 import { kilnSizes } from '#core/studio/usualKilns.ts'
 import { listOf, oneOf, quantity, record, whole, words } from './fields.ts'
