@@ -10,7 +10,12 @@ import type { Plan, Problem } from '#core/planning/search/problem.ts'
 import { solve } from '#core/planning/search/solve.ts'
 import { seededRng } from '#core/rng.ts'
 import { run } from '../../../soak/search.ts'
-import { drawKilnProblem, drawSmallProblem, drawTightProject } from '../../../support/smallProblems.ts'
+import {
+  drawKilnProblem,
+  drawSmallProblem,
+  drawTightProject,
+  leastCostsByTrial,
+} from '../../../support/smallProblems.ts'
 
 const reason = { code: 'drawn', params: {} }
 
@@ -45,6 +50,14 @@ describe('against trying every plan', () => {
   test('200 small problems with calendars, windows, modes, profiles and optional groups', () => {
     expect(run(200, 7).report).toContain('0 disagreements')
   })
+})
+
+test('why an optional task is left out is told soundly: a problem that was once called infeasible', () => {
+  // Drawn by `npm run soak -- search --cases 5000 --seed 11`: a task without a compulsory part was said to fill a minute.
+  const problem = drawSmallProblem(seededRng(11_003_591))
+  const solution = solve(problem, { seed: 1, conflicts: 1_000 })
+  expect(leastCostsByTrial(problem)).toEqual([1, 4])
+  expect(solution).toMatchObject({ status: 'optimal', costs: [1, 4] })
 })
 
 describe('every explanation is tested against a known optimum as it is made', () => {

@@ -166,9 +166,10 @@ export function cumulativePropagator(engine: Engine, { capacity, entries }: Cumu
     return true
   }
 
-  /** An optional task that would surely stand in a full minute is left out. */
+  /** An optional task that would surely stand in a full minute is left out: one minute must tell why. */
   const leaveOut = (i: number, room: number): boolean => {
     const ownStart = latestStart[i]!
+    if (ownStart >= earliestEnd[i]!) return true
     for (let k = pieceAt(ownStart); k < pieces - 1 && time[k]! < earliestEnd[i]!; k++) {
       const minute = Math.max(time[k]!, ownStart)
       if (height[k]! > room && time[k + 1]! > minute) {
