@@ -27,8 +27,10 @@ export type PlainPiece = {
 
 export type PlainMaterials = Pick<Design, 'clayId' | 'glazeIds' | 'bisqueScheduleId' | 'glazeScheduleId'>
 
-/** Common practice, no source: a board of 600 by 300 mm, a thumb's breadth between pieces, and wet ware an eighth larger. */
-const BOARD = { lengthMm: 600, widthMm: 300, gapMm: 20, wetPerFinished: 1.125 }
+/** Wet ware over finished ware, lengths and thicknesses alike. Common practice, no source: some 11 % of the wet size shrink away. */
+const WET_PER_FINISHED = 1.125
+/** A ware board, and a thumb's breadth between pieces. Common practice, no source. */
+const BOARD = { lengthMm: 600, widthMm: 300, gapMm: 20 }
 /** What a fillet of slip and coil adds where walls meet. Common practice, no source. */
 const SEAM_MM = 2
 /** A dipped coat, wet, over all faces. Common practice, no source. */
@@ -65,16 +67,18 @@ export function plainDesign(piece: PlainPiece, materials: PlainMaterials): Desig
   }
 }
 
+const finished = (wetMm: number): number => wetMm / WET_PER_FINISHED
+
 type Sizes = Pick<PlainPiece, 'lengthMm' | 'widthMm' | 'heightMm' | 'thicknessMm'>
 
 const parts: Readonly<Record<Build, (sizes: Sizes) => DesignPart[]>> = {
   box: ({ lengthMm, widthMm, heightMm, thicknessMm }) => [
     part('base', 'Base', 1, lengthMm, widthMm, thicknessMm),
     part('long-side', 'Long side', 2, lengthMm, heightMm, thicknessMm),
-    part('short-side', 'Short side', 2, Math.max(1, widthMm - 2 * thicknessMm), heightMm, thicknessMm),
+    part('short-side', 'Short side', 2, Math.max(1, widthMm - 2 * finished(thicknessMm)), heightMm, thicknessMm),
   ],
   cylinder: ({ lengthMm, heightMm, thicknessMm }) => [
-    part('wall', 'Wall', 1, Math.PI * Math.max(1, lengthMm - thicknessMm), heightMm, thicknessMm),
+    part('wall', 'Wall', 1, Math.PI * Math.max(1, lengthMm - finished(thicknessMm)), heightMm, thicknessMm),
     part('base', 'Base', 1, lengthMm, lengthMm, thicknessMm),
   ],
   slab: ({ lengthMm, widthMm, thicknessMm }) => [
@@ -138,8 +142,9 @@ const step = (kind: StepKind, name: string, needs: HandWork, setupMin: number, m
 })
 
 function perBoard(lengthMm: number, widthMm: number): number {
-  const { gapMm, wetPerFinished } = BOARD
-  const rows = (boardMm: number, pieceMm: number) => Math.floor((boardMm + gapMm) / (pieceMm * wetPerFinished + gapMm))
+  const { gapMm } = BOARD
+  const rows = (boardMm: number, pieceMm: number) =>
+    Math.floor((boardMm + gapMm) / (pieceMm * WET_PER_FINISHED + gapMm))
   const along = rows(BOARD.lengthMm, lengthMm) * rows(BOARD.widthMm, widthMm)
   const across = rows(BOARD.lengthMm, widthMm) * rows(BOARD.widthMm, lengthMm)
   return Math.max(1, along, across)

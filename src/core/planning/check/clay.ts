@@ -4,7 +4,7 @@ import type { PlannedFiring, PlannedRun } from '../plan.ts'
 import { MIN_PER_HOUR } from '#core/units.ts'
 import { COMMON_DRAWS, DRY_ODDS, drawsFor, LEAST_ODDS_UNDER_WAY } from '../facts/commonDraws.ts'
 import type { Check, Found, Futures, Ground } from './ground.ts'
-import { designOf, membersOf, stepOf } from './ground.ts'
+import { designOf, membersOf, stageOf, stepOf } from './ground.ts'
 
 /** Ware more likely wet than dry is not loaded, however long it is candled. Our choice. */
 const LEAST_DRY_ODDS = 0.5
@@ -13,9 +13,10 @@ const LEAST_DRY_ODDS = 0.5
 export const windowsHoldTogether: Check = {
   name: 'windows hold over the whole chain of a run',
   breachesOf: (ground) =>
-    withFutures(ground, withWindows(ground), ({ id, windowOdds }, { held }): Found[] => {
+    withFutures(ground, withWindows(ground), (run, { held }): Found[] => {
+      const { id, windowOdds } = run
       const count = held.filter(Boolean).length
-      const isCut = ground.logRuns.has(id)
+      const isCut = stageOf(ground, run) !== 'begun'
       const needed = drawsFor(isCut ? LEAST_ODDS_UNDER_WAY : ground.studio.rules.windowOdds)
       // Whoever reckons a step's ends a little otherwise may count one draw otherwise.
       const saidTooMuch = windowOdds * COMMON_DRAWS > count + 1 + 1e-9
