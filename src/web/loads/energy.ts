@@ -13,11 +13,13 @@ export function energyText(
 ): string {
   const kwh = readKwh ?? reckonedKwh
   if (kwh === null) return 'nobody read the meter'
-  const money = new Intl.NumberFormat(locale, { minimumFractionDigits: 2, maximumFractionDigits: 2 })
   const amount =
     readKwh === null
       ? `${Math.round(kwh)} kWh`
       : `${Math.round(readKwh)} kWh by the meter${reckonedKwh === null ? '' : ` (${Math.round(reckonedKwh)} reckoned)`}`
   const carbon = co2KgPerKwh > 0 ? `, ${Math.round(carbonKg(kwh, co2KgPerKwh))} kg of CO2` : ''
+  // A studio that has not said its price has none.
+  if (pricePerKwh === 0) return `${amount}${carbon}`
+  const money = new Intl.NumberFormat(locale, { minimumFractionDigits: 2, maximumFractionDigits: 2 })
   return `${amount}, ${money.format(kwh * pricePerKwh)} at ${pricePerKwh} per kWh${carbon}`
 }

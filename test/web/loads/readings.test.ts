@@ -25,6 +25,7 @@ test('energy is a number of kWh', () => {
 test('energy is said with its cost and its carbon, by the meter where it was read', () => {
   const rules = { pricePerKwh: 0.3, co2KgPerKwh: 0.2 }
   // 40 kWh at 0.3 are 12; at 0.2 kg each they are 8 kg.
+  expect(energyText(null, 40, { ...rules, pricePerKwh: 0 }, 'en-GB')).toBe('40 kWh, 8 kg of CO2')
   expect(energyText(null, 40, rules, 'en-GB')).toBe('40 kWh, 12.00 at 0.3 per kWh, 8 kg of CO2')
   expect(energyText(33, 40, rules, 'en-GB')).toBe('33 kWh by the meter (40 reckoned), 9.90 at 0.3 per kWh, 7 kg of CO2')
   expect(energyText(null, null, rules, 'en-GB')).toBe('nobody read the meter')

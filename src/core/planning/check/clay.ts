@@ -9,7 +9,10 @@ import { designOf, membersOf, stageOf, stepOf } from './ground.ts'
 /** Ware more likely wet than dry is not loaded, however long it is candled. Our choice. */
 const LEAST_DRY_ODDS = 0.5
 
-/** In as many common draws as the studio's odds ask for (for clay that is cut already, in half of them), every step of the chain falls inside its window: the same draws for all. */
+/**
+ * In as many common draws as the studio's odds ask for (for clay that is cut already, in half of them), every step of the
+ * chain falls inside its window: the same draws for all.
+ */
 export const windowsHoldTogether: Check = {
   name: 'windows hold over the whole chain of a run',
   breachesOf: (ground) =>

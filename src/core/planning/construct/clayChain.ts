@@ -156,13 +156,13 @@ export function placeAsShown(desk: Desk, job: Job): PlacedClay | null {
     const placed = bookChain(desk, job, replayed(job, start, rest), windowOdds, first!.startMin, first!.endMin)
     return 'code' in placed ? null : placed
   }
-  const odds = Math.max(LEAST_ODDS_UNDER_WAY, windowOdds - SHOWN_MAY_FALL)
+  const booked = (tasks: readonly RunTask[], odds: number) =>
+    bookChain(desk, job, replayed(job, start, tasks), odds, desk.given.nowMin, job.state!.cutMin)
   // What was felt and parked since needs no more looking in before its next step.
-  for (const tasks of [withoutFirstLookIns(shown), shown]) {
-    const placed = bookChain(desk, job, replayed(job, start, tasks), odds, desk.given.nowMin, job.state!.cutMin)
-    if (!('code' in placed)) return placed
-  }
-  return null
+  const parked = booked(withoutFirstLookIns(shown), windowOdds)
+  if (!('code' in parked)) return parked
+  const placed = booked(shown, Math.max(LEAST_ODDS_UNDER_WAY, windowOdds - SHOWN_MAY_FALL))
+  return 'code' in placed ? null : placed
 }
 
 function withoutFirstLookIns(tasks: readonly RunTask[]): readonly RunTask[] {
