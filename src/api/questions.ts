@@ -1,5 +1,6 @@
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi'
-import { type PromisedDate, promiseDate } from '#app/questions/promiseDate.ts'
+import type { HonestDate } from '#app/questions/honestDate.ts'
+import { promiseDate } from '#app/questions/promiseDate.ts'
 import { type WhatIf, whatIf } from '#app/questions/whatIf.ts'
 import { onlyStudio } from '#app/records/onlyStudio.ts'
 import { promiseQuestion, whatIfQuestion } from '#contract/whatIf.ts'
@@ -25,7 +26,7 @@ const postPromise = createRoute({
   responses: answers(
     200,
     'The earliest honest date',
-    made<PromisedDate>('PromisedDate', 'A date that can be kept without harm to other orders'),
+    made<HonestDate>('HonestDate', 'A date that can be kept without harm to other orders'),
   ),
 })
 

@@ -1,11 +1,15 @@
 /** `promise DESIGN COUNT [--glaze G]`: a date for a new order, and the odds. */
+import { dayAt } from '#app/calendar/zone.ts'
+import { type HonestDate, honestDate } from '#app/questions/honestDate.ts'
 import { Refusal } from '#app/refusal.ts'
-import { earliestDate } from '#core/planning/questions.ts'
-import { countText, oddsText } from '#words/amounts.ts'
-import { reasonText } from '#words/reasons.ts'
-import { dateText, momentText } from '#words/times.ts'
-import { type Call, exitCodes, needed, said, wholeOf } from './call.ts'
-import { contextOf, planned } from './planning.ts'
+import { planningCaseOf } from '#app/studio/planningCaseOf.ts'
+import type { OrderRecord } from '#contract/order.ts'
+import type { StudioFile } from '#contract/studioFields.ts'
+import { makePlan } from '#core/planning/makePlan.ts'
+import { countText } from '#words/amounts.ts'
+import { promiseSaid } from '#words/promises.ts'
+import { type Call, exitCodes, needed, type Options, said, wholeOf } from './call.ts'
+import { caseOf, contextOf } from './planning.ts'
 import { studioFileOf } from './source.ts'
 
 export async function promiseCommand({ words, options, output }: Call): Promise<number> {
@@ -25,24 +29,35 @@ export async function promiseCommand({ words, options, output }: Call): Promise<
       `${design.name} is not made in “${glazeId}”; it is made in: ${design.glazeIds.join(', ') || 'no glaze'}.`,
     )
   }
-  const { planningCase, plan } = planned(file, options)
-  const date = earliestDate(planningCase, plan, [{ designId: design.id, glazeId, count }])
-  const context = contextOf(file, options)
+  const date = await dateFor(file, options, { id: WISH_ID, designId: design.id, glazeId, count })
+  const { answer, sentences } = promiseSaid(date, file.orders, contextOf(file, options))
   if (options.json) output.out(JSON.stringify(date))
-  else if (date.kind === 'none') {
-    output.out(`${countText(count, design.name)}: no date can be given within what is planned ahead.`)
-    for (const reason of date.reasons) output.out(`  ${reasonText(reason, context)}`)
-  } else {
-    output.out(
-      `${countText(count, design.name)}: packed by ${dateText(date.readyMin, context)}, ${oddsText(date.odds)}.`,
-    )
-    if (date.lastSafeCutMin !== null)
-      output.out(`  The last safe time to cut for it is ${momentText(date.lastSafeCutMin, context)}.`)
-    output.out(
-      date.disturbed.length === 0
-        ? '  No other order is disturbed.'
-        : `  It would disturb: ${date.disturbed.join(', ')}.`,
-    )
-  }
+  else
+    for (const line of [`${countText(count, design.name)}: ${answer}`, ...sentences.map((said) => `  ${said}`)])
+      output.out(line)
   return exitCodes.done
+}
+
+const WISH_ID = 'wish'
+
+/** As soon as it can be, at whatever odds there are: they are said with it. */
+async function dateFor(file: StudioFile, options: Options, line: OrderRecord['lines'][number]): Promise<HonestDate> {
+  const { nowMin, seed, effort } = options
+  const plan = makePlan(caseOf(file, options))
+  const studio = { tables: file, entries: file.entries, logPosition: file.entries.length }
+  const order = {
+    id: WISH_ID,
+    kind: 'customer',
+    name: WISH_ID,
+    dueDate: dayAt(nowMin, file.studio.zone),
+    weight: 1,
+    oddsWanted: 0,
+    lines: [line],
+  } as const
+  return honestDate(studio, nowMin, order, ({ tables, entries, logPosition }, soonOrderIds = []) =>
+    makePlan({
+      ...planningCaseOf(tables, entries, { nowMin, logPosition, seed, effort, basePlan: plan }),
+      soonOrderIds,
+    }),
+  )
 }

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { StudioFile } from '#contract/studioFields.ts'
 import type { LogState } from '#core/logbook/state.ts'
-import type { PromisedDate } from '#app/questions/promiseDate.ts'
+import type { HonestDate } from '#app/questions/honestDate.ts'
 import type { WhatIf } from '#app/questions/whatIf.ts'
 import type { Planner } from '#app/plan/planner.ts'
 import { workOut } from '#app/plan/workOut.ts'
@@ -99,20 +99,25 @@ describe('what if', () => {
     }))
 })
 
-test('a promise is a date that was tried and kept, not before the wished one, or none', () =>
+test('a promise is the earliest date that was tried and kept, not before the wished one', () =>
   withDb(async (db) => {
-    const { send } = await aStudioToAsk(db, { orders: [] })
-    const response = await send('POST', '/api/promise', { order: smallOrder })
-    expect(response.status).toBe(200)
-    const { dueDate, tried, promises } = (await response.json()) as PromisedDate
-    expect(tried.length).toBeGreaterThan(0)
-    expect(tried.every((attempt) => attempt.dueDate >= smallOrder.dueDate)).toBe(true)
-    // Clay cut on Wednesday is not a glazed tray by Friday: the wished date cannot be kept by anybody.
-    expect(tried[0]).toMatchObject({ dueDate: smallOrder.dueDate, kept: false })
-    if (dueDate !== null) {
-      expect(tried.at(-1)).toMatchObject({ dueDate, kept: true, harmedOrderIds: [] })
-      expect(promises).toMatchObject([{ orderId: 'new', wanted: 2, onTime: 2 }])
-    }
+    const { send } = await aStudioToAsk(db, { orders: [], ...everyDayOfMara })
+    const askedFor = async (dueDate: string) =>
+      (await (await send('POST', '/api/promise', { order: { ...smallOrder, dueDate } })).json()) as HonestDate
+    const soon = await askedFor(smallOrder.dueDate)
+    // Clay cut on Wednesday is not a glazed tray by Friday: the wished date is not even tried.
+    expect(soon.tried.every(({ dueDate }) => dueDate > smallOrder.dueDate)).toBe(true)
+    expect(soon.tried.at(-1)).toMatchObject({ dueDate: soon.dueDate, kept: true, harmedOrderIds: [] })
+    expect(soon.promises).toMatchObject([{ orderId: 'new', wanted: 2, onTime: 2 }])
+    expect((await askedFor('2026-04-20')).dueDate).toBe('2026-04-20')
+  }))
+
+test('what no hands can make is promised no date, and it is said why', () =>
+  withDb(async (db) => {
+    const { send } = await aStudioToAsk(db, { orders: [], ...everyDayOfMara, hours: [] })
+    const answer = (await (await send('POST', '/api/promise', { order: smallOrder })).json()) as HonestDate
+    expect(answer).toMatchObject({ dueDate: null, promises: [], tried: [] })
+    expect(answer.reasons.map(({ code }) => code)).toContain('no-making-hours')
   }))
 
 test('runs and loads as the logbook has them', () =>

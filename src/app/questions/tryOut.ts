@@ -19,18 +19,18 @@ export type Trial = {
    * The plan that would be made of `studio`, which may be another than the real one.
    * @throws Refusal `invalid` if something in it names what is not there, `conflict` if no sound plan came out in time
    */
-  readonly planOf: (studio: StudioAt) => Promise<Plan>
+  readonly planOf: (studio: StudioAt, soonOrderIds?: readonly string[]) => Promise<Plan>
 }
 
 /** Plans that are made for an answer and kept nowhere, all from the same moment and the same base. */
 export async function openTrial(db: Db, planner: Planner, studioId: string, nowMin: Minute): Promise<Trial> {
   const studio = await studioAt(db, studioId, nowMin)
   const basePlan = (await latestPlan(db, studioId)) ?? null
-  const planOf = async ({ tables, entries, logPosition }: StudioAt): Promise<Plan> => {
+  const planOf: Trial['planOf'] = async ({ tables, entries, logPosition }, soonOrderIds = []) => {
     const [fault] = referenceFaults(fileOf(tables, new Date(nowMin * 60_000).toISOString()))
     if (fault) throw new Refusal('invalid', `${fault.message}.`)
     const request = { nowMin, logPosition, seed: SEED, effort: EFFORT, basePlan }
-    const outcome = await planner.tryOut(planningCaseOf(tables, entries, request))
+    const outcome = await planner.tryOut({ ...planningCaseOf(tables, entries, request), soonOrderIds })
     if (outcome.kind === 'fault') throw new Error(outcome.error)
     if (outcome.kind === 'abandoned')
       throw new Refusal('conflict', 'It took too long to work that out. Ask again in a while.')

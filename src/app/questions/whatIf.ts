@@ -1,6 +1,6 @@
 import type { SupposedChange } from '#contract/whatIf.ts'
 import type { Costs, OrderPromise, Plan } from '#core/planning/plan.ts'
-import { type PlanDifference, planDifference } from '#core/planning/questions.ts'
+import { type PlanDifference, planDifference } from '#core/planning/planDifference.ts'
 import type { Minute } from '#core/time.ts'
 import type { Db } from '#store/db.ts'
 import type { Planner } from '../plan/planner.ts'

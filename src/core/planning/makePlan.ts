@@ -23,8 +23,6 @@ const BOOK_BEYOND_MIN = 5 * MIN_PER_DAY
 
 /** How the search is watched and stopped; neither changes what a given effort finds, only how much of it is done. */
 export type Watch = {
-  /** Orders to be ready as soon as they can be. */
-  readonly soonOrderIds?: readonly string[]
   readonly cancelled?: () => boolean
   readonly onRound?: (round: number, best: Costs) => void
 }
@@ -37,7 +35,7 @@ export type Watch = {
 export function makePlan(planningCase: PlanningCase, watch: Watch = {}): Plan {
   const { given, needs } = givenOf(planningCase)
   const attempt = (leaning: Leaning): Outcome => outcomeOf(given, construct(given, leaning), needs)
-  let leaning: Leaning = { ...usualLeaning, soonOrderIds: watch.soonOrderIds ?? [] }
+  let leaning: Leaning = { ...usualLeaning, soonOrderIds: planningCase.soonOrderIds ?? [] }
   let best = attempt(leaning)
   const rng = seededRng(seedOf(`${planningCase.input.seed} leanings`))
   for (let round = 1; round <= planningCase.input.effort; round++) {

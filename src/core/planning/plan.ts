@@ -31,6 +31,8 @@ export type PlanningCase = {
   /** What is added to a minute to make the studio's midnight, by its clock of now, fall on a whole day. */
   readonly dayOffsetMin: number
   readonly basePlan: Plan | null
+  /** Orders to be ready as soon as they can be; only where a date is asked for. */
+  readonly soonOrderIds?: readonly string[]
 }
 
 /** The longest span in which a step can be done at `odds`, over all parts of all its pieces. */

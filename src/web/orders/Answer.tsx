@@ -1,6 +1,6 @@
 import type { Context } from '#words/context.ts'
 import type { Studio } from '../data/queries.ts'
-import { type Promised, promiseSaid } from './promiseWords.ts'
+import { type Promised, promiseSaid } from '#words/promises.ts'
 
 type Props = {
   readonly isAsking: boolean
@@ -12,7 +12,7 @@ type Props = {
 
 /** When it could be ready, and why not sooner. */
 export function Answer({ isAsking, promised, studio, context, take }: Props) {
-  const said = promised && promiseSaid(promised, studio, context)
+  const said = promised && promiseSaid(promised, studio.orders, context)
   const dueDate = promised?.dueDate ?? null
   return (
     <div className="order-answer" role="status">

@@ -9,7 +9,7 @@ import { newId } from '../data/device.ts'
 import { useKeepOrder } from '../data/useKeep.ts'
 import { orderDays } from './dates.ts'
 import { type Draft, type DraftFaults, draftFaults, faultsOf, isFaultless, noFaults, orderOf } from './draft.ts'
-import type { Promised } from './promiseWords.ts'
+import type { Promised } from '#words/promises.ts'
 
 type Given = {
   readonly draft: Draft

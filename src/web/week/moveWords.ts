@@ -1,6 +1,6 @@
 /** What would come of a move, and what speaks against it, as sentences. */
 import type { OrderPromise, Plan, RunTask } from '#core/planning/plan.ts'
-import type { PlanDifference } from '#core/planning/questions.ts'
+import type { PlanDifference } from '#core/planning/planDifference.ts'
 import type { Minute } from '#core/time.ts'
 import { oddsText } from '#words/amounts.ts'
 import type { Context } from '#words/context.ts'

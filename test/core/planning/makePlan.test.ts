@@ -3,7 +3,7 @@ import { planningCaseOf } from '#app/studio/planningCaseOf.ts'
 import { checkPlan } from '#core/planning/check/checkPlan.ts'
 import { makePlan } from '#core/planning/makePlan.ts'
 import type { Plan, PlanningCase } from '#core/planning/plan.ts'
-import { earliestDate, planDifference } from '#core/planning/questions.ts'
+import { planDifference } from '#core/planning/planDifference.ts'
 import { exampleStudioFile } from '../../../db/seed/exampleStudio.ts'
 import { run as soakPlans } from '../../soak/plans.ts'
 import { aDesign } from '../../support/designBuilders.ts'
@@ -78,14 +78,6 @@ describe('the example studio', () => {
   test('is not made worse by rounds of improvement', () => {
     const better = makePlan(exampleCase({ effort: 2 }))
     expect(better.costs.lateWeight).toBeLessThanOrEqual(plan.costs.lateWeight)
-  })
-
-  test('gives a date for something new without disturbing what is ordered', () => {
-    const date = earliestDate(planningCase, plan, [{ designId: 'tray', glazeId: 'milk', count: 4 }])
-    expect(date.kind).toBe('date')
-    if (date.kind !== 'date') return
-    expect(date.disturbed).toEqual([])
-    expect(date.readyMin).toBeGreaterThan(MORNING + 10 * 1_440)
   })
 
   test('follows when a maker is away tomorrow', () => {

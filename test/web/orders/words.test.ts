@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { promiseSaid } from '../../../src/web/orders/promiseWords.ts'
+import { promiseSaid } from '#words/promises.ts'
 import { waitingFor } from '../../../src/web/orders/waiting.ts'
 import { handPlan, RUN } from '../../support/handPlan.ts'
 import { aStudioFile } from '../../support/recordBuilders.ts'
@@ -44,7 +44,9 @@ describe('a date asked for', () => {
       { dueDate: '2026-03-10', kept: false, harmedOrderIds: ['fair'] },
       { dueDate: '2026-03-24', kept: true, harmedOrderIds: [] },
     ]
-    expect(promiseSaid({ dueDate: '2026-03-24', promises: [promise], tried }, studio, context)).toEqual({
+    expect(
+      promiseSaid({ dueDate: '2026-03-24', promises: [promise], tried, reasons: [] }, studio.orders, context),
+    ).toEqual({
       answer: 'Tuesday 24 March can be promised: 9 in 10.',
       sentences: [
         'Packed Sunday 22 March.',
@@ -54,7 +56,7 @@ describe('a date asked for', () => {
     })
   })
   test('that is nowhere is said so, with what would help', () => {
-    const { answer } = promiseSaid({ dueDate: null, promises: [], tried: [] }, studio, context)
+    const { answer } = promiseSaid({ dueDate: null, promises: [], tried: [], reasons: [] }, studio.orders, context)
     expect(answer).toMatch(/No day .* Ask for fewer/)
   })
 })

@@ -1,9 +1,10 @@
 /** The answer to "when could it be ready?", as sentences. */
 import type { OrderPromise } from '#core/planning/plan.ts'
-import { oddsText } from '#words/amounts.ts'
-import type { Context } from '#words/context.ts'
-import { calendarDayText, dateText, momentText } from '#words/times.ts'
-import type { Studio } from '../data/queries.ts'
+import type { PlanningReason } from '#core/planning/reasons.ts'
+import { oddsText } from './amounts.ts'
+import type { Context } from './context.ts'
+import { reasonText } from './reasons.ts'
+import { calendarDayText, dateText, momentText } from './times.ts'
 
 export type Promised = {
   /** null: no day up to the end of what is planned ahead. */
@@ -14,18 +15,26 @@ export type Promised = {
     readonly kept: boolean
     readonly harmedOrderIds: readonly string[]
   }[]
+  /** Why some of it could not be made at all. */
+  readonly reasons: readonly PlanningReason[]
 }
+
+type Orders = readonly { readonly id: string; readonly name: string }[]
 
 export type PromiseSaid = { readonly answer: string; readonly sentences: readonly string[] }
 
-export function promiseSaid({ dueDate, promises, tried }: Promised, studio: Studio, context: Context): PromiseSaid {
+export function promiseSaid(
+  { dueDate, promises, tried, reasons }: Promised,
+  orders: Orders,
+  context: Context,
+): PromiseSaid {
   const passedOver = tried
     .filter((attempt) => attempt.dueDate !== dueDate)
-    .map((attempt) => `${calendarDayText(attempt.dueDate, context)}: ${whyNot(attempt, studio)}.`)
+    .map((attempt) => `${calendarDayText(attempt.dueDate, context)}: ${whyNot(attempt, orders)}.`)
   if (dueDate === null)
     return {
       answer: 'No day that is planned ahead could be promised. Ask for fewer, for less certainty, or for a later day.',
-      sentences: passedOver,
+      sentences: [...passedOver, ...reasons.map((reason) => reasonText(reason, context))],
     }
   const ready = promises.flatMap(({ readyMin }) => readyMin ?? [])
   const cuts = promises.flatMap(({ lastSafeCutMin }) => lastSafeCutMin ?? [])
@@ -40,11 +49,11 @@ export function promiseSaid({ dueDate, promises, tried }: Promised, studio: Stud
   }
 }
 
-function whyNot({ kept, harmedOrderIds }: Promised['tried'][number], { orders }: Studio): string {
+function whyNot({ kept, harmedOrderIds }: Promised['tried'][number], orders: Orders): string {
   const harmed = harmedOrderIds.map((id) => `“${orders.find((order) => order.id === id)?.name ?? id}”`)
-  const reasons = [
+  const causes = [
     ...(kept ? [] : ['not all of it would be ready at these odds']),
     ...(harmed.length > 0 ? [`${harmed.join(', ')} would have less on time`] : []),
   ]
-  return reasons.join(', and ')
+  return causes.join(', and ')
 }
