@@ -26,6 +26,9 @@ const WHOLE_TURN = { first: 1000, least: 500, most: 12_000 }
  * `onBetter`. The same problem, seed and budget give the same answer.
  */
 export function solve(problem: Problem, options: SolveOptions): Solution {
+  // Where nothing is weighed, one level that weighs nothing is proved by any plan.
+  if (problem.costs.length === 0)
+    return { ...solve({ ...problem, costs: [{ name: 'nothing', terms: [] }] }, options), costs: [] }
   const indexed = indexProblem(problem)
   const rng = seededRng(options.seed)
   const firm = indexed.links.filter((link) => link.assumption >= 0 || isFirm(indexed, link))

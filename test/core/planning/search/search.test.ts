@@ -52,6 +52,13 @@ describe('against trying every plan', () => {
   })
 })
 
+test('where nothing is weighed any plan will do', () => {
+  const problem: Problem = { ...threeInARow, lags: threeInARow.lags.slice(0, 2), costs: [] }
+  const solution = solve(problem, { seed: 1, conflicts: 1_000 })
+  expect(solution).toMatchObject({ status: 'optimal', costs: [], lowerBound: 0 })
+  expect(checkSchedule(problem, solution.plan!)).toEqual([])
+})
+
 test('why an optional task is left out is told soundly: a problem that was once called infeasible', () => {
   // Drawn by `npm run soak -- search --cases 5000 --seed 11`: a task without a compulsory part was said to fill a minute.
   const problem = drawSmallProblem(seededRng(11_003_591))
