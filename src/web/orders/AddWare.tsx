@@ -5,6 +5,7 @@ import { toast } from '#web/app/toasts.ts'
 import { newId } from '../data/device.ts'
 import type { Studio } from '../data/queries.ts'
 import { useKeepStock } from '../data/useKeep.ts'
+import { CountField, DesignField, GlazeField } from './fields.tsx'
 import { countedAgain } from './shelf.ts'
 
 type Props = { readonly state: LogState; readonly studio: Studio }
@@ -54,22 +55,12 @@ export function AddWare({ state, studio }: Props) {
   }
   return (
     <form className="order-form" noValidate onSubmit={enter}>
-      <Field label="Design" fault={faults.designId}>
-        {(props) => (
-          <select
-            {...props}
-            value={typed.designId}
-            onChange={({ target }) => put({ designId: target.value, glazeId: '' })}
-          >
-            <option value="">Choose one</option>
-            {studio.designs.map(({ id, name }) => (
-              <option key={id} value={id}>
-                {name}
-              </option>
-            ))}
-          </select>
-        )}
-      </Field>
+      <DesignField
+        studio={studio}
+        value={typed.designId}
+        fault={faults.designId}
+        change={(designId) => put({ designId, glazeId: '' })}
+      />
       <Field label="It is">
         {(props) => (
           <select
@@ -83,29 +74,20 @@ export function AddWare({ state, studio }: Props) {
         )}
       </Field>
       {typed.stage === 'finished' && (
-        <Field label="Glaze">
-          {(props) => (
-            <select {...props} value={typed.glazeId} onChange={({ target }) => put({ glazeId: target.value })}>
-              <option value="">No glaze</option>
-              {design?.glazeIds.map((id) => (
-                <option key={id} value={id}>
-                  {studio.glazes.find((glaze) => glaze.id === id)?.name ?? id}
-                </option>
-              ))}
-            </select>
-          )}
-        </Field>
+        <GlazeField
+          studio={studio}
+          designId={typed.designId}
+          none="No glaze"
+          value={typed.glazeId}
+          change={(glazeId) => put({ glazeId })}
+        />
       )}
-      <Field label="How many stand there" fault={faults.count}>
-        {(props) => (
-          <input
-            {...props}
-            inputMode="numeric"
-            value={typed.count}
-            onChange={({ target }) => put({ count: target.value })}
-          />
-        )}
-      </Field>
+      <CountField
+        label="How many stand there"
+        value={typed.count}
+        fault={faults.count}
+        change={(count) => put({ count })}
+      />
       <div className="order-taps">
         <button type="submit" className="button main">
           Put it on the shelf

@@ -5,6 +5,7 @@ import { Field } from '#web/app/Field.tsx'
 import type { Studio } from '../data/queries.ts'
 import { useLog } from '../data/useLog.ts'
 import { deliveryFault, type Ready } from './delivering.ts'
+import { CountField } from './fields.tsx'
 
 type Props = { readonly order: OrderRecord; readonly ready: Ready; readonly studio: Studio }
 
@@ -55,11 +56,7 @@ export function Deliver({ order, ready, studio }: Props) {
           )}
         </Field>
       )}
-      <Field label={`Going out, of ${pile.count} on the shelf`} fault={fault}>
-        {(props) => (
-          <input {...props} inputMode="numeric" value={text} onChange={({ target }) => setText(target.value)} />
-        )}
-      </Field>
+      <CountField label={`Going out, of ${pile.count} on the shelf`} value={text} fault={fault} change={setText} />
       <button type="submit" className="button main">
         They went out
       </button>

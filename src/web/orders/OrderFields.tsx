@@ -4,6 +4,7 @@ import { Field } from '#web/app/Field.tsx'
 import { newId } from '../data/device.ts'
 import type { Studio } from '../data/queries.ts'
 import { type Draft, type DraftFaults, type DraftLine, emptyLine } from './draft.ts'
+import { CountField, DesignField, GlazeField } from './fields.tsx'
 
 type Props = {
   readonly draft: Draft
@@ -110,44 +111,26 @@ function LineFields({ line, faults, studio, change, remove }: LineProps) {
   return (
     <fieldset className="order-fields">
       <legend className="visually-hidden">{design?.name ?? 'What is ordered'}</legend>
-      <Field label="Design" fault={faults.designId}>
-        {(props) => (
-          <select
-            {...props}
-            value={line.designId}
-            onChange={({ target }) => change({ ...line, designId: target.value, glazeId: '' })}
-          >
-            <option value="">Choose one</option>
-            {studio.designs.map(({ id, name }) => (
-              <option key={id} value={id}>
-                {name}
-              </option>
-            ))}
-          </select>
-        )}
-      </Field>
-      <Field label="Glaze" fault={faults.glazeId}>
-        {(props) => (
-          <select {...props} value={line.glazeId} onChange={({ target }) => change({ ...line, glazeId: target.value })}>
-            <option value="">Decided later</option>
-            {design?.glazeIds.map((id) => (
-              <option key={id} value={id}>
-                {studio.glazes.find((glaze) => glaze.id === id)?.name ?? id}
-              </option>
-            ))}
-          </select>
-        )}
-      </Field>
-      <Field label="How many" fault={faults.count}>
-        {(props) => (
-          <input
-            {...props}
-            inputMode="numeric"
-            value={line.count}
-            onChange={({ target }) => change({ ...line, count: target.value })}
-          />
-        )}
-      </Field>
+      <DesignField
+        studio={studio}
+        value={line.designId}
+        fault={faults.designId}
+        change={(designId) => change({ ...line, designId, glazeId: '' })}
+      />
+      <GlazeField
+        studio={studio}
+        designId={line.designId}
+        none="Decided later"
+        value={line.glazeId}
+        fault={faults.glazeId}
+        change={(glazeId) => change({ ...line, glazeId })}
+      />
+      <CountField
+        label="How many"
+        value={line.count}
+        fault={faults.count}
+        change={(count) => change({ ...line, count })}
+      />
       {remove && (
         <button type="button" className="button" onClick={remove}>
           Leave this out

@@ -1,12 +1,12 @@
 import { type SubmitEvent, useState } from 'react'
 import type { LogState } from '#core/logbook/state.ts'
 import { countText } from '#words/amounts.ts'
-import { Field } from '#web/app/Field.tsx'
 import { toast } from '#web/app/toasts.ts'
 import { newId } from '../data/device.ts'
 import type { Studio } from '../data/queries.ts'
 import { useKeepStock } from '../data/useKeep.ts'
 import { AddWare } from './AddWare.tsx'
+import { CountField } from './fields.tsx'
 import { countedAgain, type Pile } from './shelf.ts'
 
 type Props = { readonly state: LogState; readonly studio: Studio }
@@ -73,11 +73,7 @@ function CountAgain({ pile, name, studio }: CountProps) {
   }
   return (
     <form className="order-deliver" noValidate onSubmit={enter}>
-      <Field label={`Standing there: ${name}`} fault={fault}>
-        {(props) => (
-          <input {...props} inputMode="numeric" value={text} onChange={({ target }) => setText(target.value)} />
-        )}
-      </Field>
+      <CountField label={`Standing there: ${name}`} value={text} fault={fault} change={setText} />
       <button type="submit" className="button main">
         Keep the count
       </button>
