@@ -19,11 +19,11 @@ const neighbourhoods: readonly Neighbourhood[] = [timeWindow, criticalBlock, one
 const CONFLICTS_A_PART = 100
 const FIRST_SIZE = 15
 const LEAST_SIZE = 8
-/** Share of the parts that only look for another schedule of the same cost, to leave plateaus. */
-const SIDEWAYS_SHARE = 0.6
+/** Share of the parts that only look for another schedule of the same cost, to leave plateaus: large problems have few. */
+const SIDEWAYS_SHARE = { small: 0.6, large: 0.1 }
 const CONFLICTS_SIDEWAYS = 40
-/** Beyond so many tasks a partial order costs more to rebuild than it gains. */
-const MOST_MOVABLE = 300
+/** Beyond so many tasks rebuilding a partial order and closing gaps in all of it cost more than they gain. */
+const MOST_SMALL = 300
 
 /** Large neighbourhood search: one part after another is planned anew, the rest held. */
 export type Improver = {
@@ -40,7 +40,9 @@ export function createImprover(
   lowerBoundOf: (level: number) => number,
   rng: Rng,
 ): Improver {
-  const hold: Hold = indexed.taskCount <= MOST_MOVABLE ? 'movable' : 'fixed'
+  const isSmall = indexed.taskCount <= MOST_SMALL
+  const hold: Hold = isSmall ? 'movable' : 'fixed'
+  const sidewaysShare = SIDEWAYS_SHARE[isSmall ? 'small' : 'large']
   const adaptive = createAdaptive(
     neighbourhoods.length,
     Math.min(FIRST_SIZE, indexed.taskCount),
@@ -65,7 +67,7 @@ export function createImprover(
     const size = Math.max(2, Math.round(adaptive.size(arm) * (0.6 + 0.8 * rng.next())))
     const tasks = neighbourhoods[arm]!.tasks(viewOf(indexed, schedule), size, rng)
     if (tasks.length === 0) return { next: undefined, conflicts: 1 }
-    const aim = rng.next() < SIDEWAYS_SHARE ? 'other' : 'less'
+    const aim = rng.next() < sidewaysShare ? 'other' : 'less'
     const budget = Math.min(aim === 'less' ? CONFLICTS_A_PART : CONFLICTS_SIDEWAYS, limits.conflicts)
     const part = { tasks, hold, level, aim } as const
     const attempt = planPart(indexed, pairs, packing, schedule, part, { ...limits, conflicts: budget }, rng)
@@ -73,7 +75,8 @@ export function createImprover(
       const isEasy = attempt.isExhausted && attempt.conflicts < budget / 2
       adaptive.learn(arm, attempt.next ? 1 : 0, isEasy, !attempt.isExhausted)
     }
-    return { next: attempt.next && tidied(indexed, attempt.next), conflicts: Math.max(1, attempt.conflicts) }
+    const next = attempt.next && isSmall ? tidied(indexed, attempt.next) : attempt.next
+    return { next, conflicts: Math.max(1, attempt.conflicts) }
   }
 
   return { step, iterations: () => iterations }

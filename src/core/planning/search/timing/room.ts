@@ -108,11 +108,25 @@ function tiesOf({ taskCount, links, curves }: Indexed, mode: Int32Array): Tie[][
 type Spans = readonly { readonly startMin: number; readonly endMin: number }[]
 
 const nextIn = (spans: Spans, minute: number): number => {
-  const span = spans.find(({ endMin }) => endMin > minute)
+  const span = spans[firstAfter(spans, minute)]
   return span ? Math.max(minute, span.startMin) : Infinity
 }
 
 const lastIn = (spans: Spans, minute: number): number => {
-  const span = spans.findLast(({ startMin }) => startMin <= minute)
-  return span ? Math.min(minute, span.endMin - 1) : -Infinity
+  const next = firstAfter(spans, minute)
+  const span = spans[next]
+  if (span && span.startMin <= minute) return minute
+  return next > 0 ? spans[next - 1]!.endMin - 1 : -Infinity
+}
+
+/** Index of the first span that ends after the minute; spans are disjoint and rise. */
+function firstAfter(spans: Spans, minute: number): number {
+  let low = 0
+  let high = spans.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (spans[middle]!.endMin > minute) high = middle
+    else low = middle + 1
+  }
+  return low
 }
