@@ -13,6 +13,12 @@ const LONGEST_DRYING_MIN = 40 * MIN_PER_DAY
 /** Longest step when only the day of dryness is asked for, and what is added for it. */
 const DRYING_STEP_MIN = 120
 
+/**
+ * The full model's own accuracy: a look-in that finds clay this near to what decides may be decided either way, by a hand or
+ * by whoever reckons in other steps. A draw counts as held only if it is held both ways.
+ */
+const CLOSE_DB = 0.001
+
 /** One wait and the work at its end, as hands will meet it: covers set, and what is ready parked, visit by visit. */
 export type Leg = {
   readonly fromMin: Minute
@@ -43,16 +49,15 @@ type Settled = { readonly state: ClayState; readonly held: readonly boolean[] }
 function walkedOut(ware: Ware, start: ClayState, legs: readonly Leg[]): Settled {
   const states: PartState[][] = []
   const held = ware.draws.map((draw, d) => {
-    const clay: Clay = {
-      ware,
-      draw,
-      minute: start.minute,
-      states: ware.classes.map((_, c) => start.states?.[d]?.[c]),
-      over: [],
+    const walk = (biasDb: number) => {
+      const states = ware.classes.map((_, c) => start.states?.[d]?.[c])
+      const clay: Clay = { ware, draw, minute: start.minute, states, over: [], biasDb, wasClose: false }
+      const inside = legs.map((leg) => walked(clay, leg)).every(Boolean)
+      return { clay, inside }
     }
-    const inside = legs.map((leg) => walked(clay, leg))
+    const { clay, inside } = walk(0)
     states.push(clay.states.map((state) => state!))
-    return inside.every(Boolean)
+    return inside && (!clay.wasClose || (walk(CLOSE_DB).inside && walk(-CLOSE_DB).inside))
   })
   const minute = legs.at(-1)!.work.toMin
   const key = `${start.key}>${legs.map(({ fromMin, cover, work }) => `${fromMin}${cover ?? ''}${work.fromMin}`).join(';')}`
@@ -66,14 +71,22 @@ type Clay = {
   minute: Minute
   states: (PartState | undefined)[]
   over: CoverSpan[]
+  /** Added to the moisture at which clay counts as firm enough to be parked. */
+  readonly biasDb: number
+  /** Whether some look-in found it so near to that moisture that it may be decided otherwise. */
+  wasClose: boolean
 }
 
 /** Follows one leg; whether its work falls inside the band. */
 function walked(clay: Clay, leg: Leg): boolean {
   const { spotId, parkWhen, work } = leg
   const classes = classesOf(clay.ware, work.partIndexes)
-  const isFirm = () =>
-    parkWhen !== null && meansOf(clay, classes).every((db) => db <= firmnessThresholdDb(parkWhen.firmness, clay.draw))
+  const isFirm = () => {
+    if (parkWhen === null) return false
+    const overDb = Math.max(...meansOf(clay, classes)) - firmnessThresholdDb(parkWhen.firmness, clay.draw)
+    if (Math.abs(overDb) <= CLOSE_DB) clay.wasClose = true
+    return overDb <= clay.biasDb
+  }
   let parked = leg.parksAtOnce && isFirm()
   lay(clay, { fromMin: leg.fromMin, cover: parked ? parkWhen!.cover : (leg.cover ?? leg.over), spotId })
   for (const visit of leg.visits) {
