@@ -29,7 +29,13 @@ export type Stuck = {
   readonly reason: PlanningReason
 }
 
-export type Construction = { readonly desk: Desk; readonly ready: readonly Ready[]; readonly stuck: readonly Stuck[] }
+export type Construction = {
+  readonly desk: Desk
+  readonly ready: readonly Ready[]
+  readonly stuck: readonly Stuck[]
+  /** By run: spare pieces that no kiln has room for, and that are not cut after all. */
+  readonly uncut: ReadonlyMap<string, number>
+}
 
 /** Work in hand while one plan is built. */
 export type Bench = {
@@ -40,6 +46,7 @@ export type Bench = {
   readonly busyMin: ReadonlyMap<string, Readonly<Record<FiringKind, number>>>
   readonly ready: Ready[]
   readonly stuck: Stuck[]
+  readonly uncut: Map<string, number>
   readonly oddsDry: Map<string, number>
 }
 

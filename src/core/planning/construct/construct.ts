@@ -5,7 +5,7 @@
 import { MIN_PER_DAY, MIN_PER_HOUR } from '#core/units.ts'
 import type { Job } from '../jobs.ts'
 import type { PlanningReason } from '../reasons.ts'
-import { glazePortions } from './bench.ts'
+import { glazePortions, stepMin } from './bench.ts'
 import {
   type Bench,
   bisqueLot,
@@ -39,6 +39,7 @@ export function construct(given: Given, leaning: Leaning): Construction {
     busyMin: busyTimes(given),
     ready: [],
     stuck: [],
+    uncut: new Map(),
     oddsDry: new Map(),
   }
   for (const job of given.jobs) {
@@ -51,7 +52,7 @@ export function construct(given: Given, leaning: Leaning): Construction {
   const kept = leaning.holds ? order.filter((job) => keepAsShown(bench, job)) : []
   for (const job of order) if (!kept.includes(job)) beginJob(bench, job)
   fireAll(bench)
-  return { desk, ready: bench.ready, stuck: bench.stuck }
+  return { desk, ready: bench.ready, stuck: bench.stuck, uncut: bench.uncut }
 }
 /** Clay first, since it cannot wait: under way, as the leaning names it, by urgency; bisque and fired ware give way to it. */
 function inOrder({ jobs }: Given, { first }: Leaning): readonly Job[] {
@@ -129,7 +130,7 @@ function fireAll(bench: Bench): void {
     const lot = pressing.reduce((most, next) => (presses(next, most) ? next : most))
     const fired = fireLot(bench.desk, lot, bench.lots)
     if ('code' in fired) {
-      const longer = fired.code === 'kilns-full' ? onBoardsLonger(bench.desk, lot) : null
+      const longer = fired.code === 'kilns-full' ? onBoardsLonger(bench, lot) : null
       if (longer) {
         bench.lots[bench.lots.indexOf(lot)] = longer
         continue
@@ -145,6 +146,7 @@ function fireAll(bench: Bench): void {
     } else for (const out of fired) takeOut(bench, out)
   }
   for (const lot of bench.lots) {
+    if (cutFewer(bench, lot)) continue
     const reason: PlanningReason = { code: 'waits-for-room', params: { count: lot.count } }
     bench.stuck.push({
       runId: lot.runId,
@@ -155,30 +157,68 @@ function fireAll(bench: Bench): void {
   }
 }
 
-/** The lot with its boards kept for another week, if there are boards to spare; null otherwise. */
-function onBoardsLonger(desk: Desk, lot: Lot): Lot | null {
+/**
+ * The lot with its boards kept for another week, if there are boards to spare; null otherwise. What is cut already lies
+ * where it lies: runs not yet begun give way to it.
+ */
+function onBoardsLonger(bench: Bench, lot: Lot): Lot | null {
+  const { desk } = bench
   const placed = desk.clay.get(lot.runId)
   const untilMin = lot.boardsUntilMin + LONGER_DAYS * MIN_PER_DAY
   if (!placed || !Number.isFinite(lot.boardsUntilMin) || lot.boardsUntilMin >= desk.given.horizonMin) return null
   const spot = desk.spots.get(placed.spotId)
-  const free = Math.min(
-    leastFree(desk.boards, lot.boardsUntilMin, untilMin),
-    spot ? leastFree(spot, lot.boardsUntilMin, untilMin) : 0,
-  )
-  if (free < placed.boardCount && placed.job.stage === 'begun') return null
+  const free = () =>
+    Math.min(
+      leastFree(desk.boards, lot.boardsUntilMin, untilMin),
+      spot ? leastFree(spot, lot.boardsUntilMin, untilMin) : 0,
+    )
+  if (placed.job.stage === 'begun') {
+    if (free() < placed.boardCount) return null
+  } else {
+    const giveWay = [...desk.clay.values()]
+      .filter(({ job, boardsUntilMin }) => job.stage === 'begun' && boardsUntilMin > lot.boardsUntilMin)
+      .toSorted((a, b) => b.job.dueMin - a.job.dueMin || (a.job.id < b.job.id ? -1 : 1))
+    for (const other of giveWay) if (free() < placed.boardCount) leaveUncut(bench, other, spot ? free() : 0)
+  }
   takeBoards(desk, placed.spotId, placed.boardCount, lot.boardsUntilMin, untilMin)
   desk.clay.set(lot.runId, { ...placed, boardsUntilMin: untilMin })
   return { ...lot, boardsUntilMin: untilMin }
 }
 
+/** Spare pieces of a run to be begun whose others are fired: not cut at all, rather than left to lie on boards. */
+function cutFewer({ desk, uncut }: Bench, { runId, kind, count, neededCount }: Lot): boolean {
+  const job = jobOf(desk.given, runId)
+  if (kind !== 'bisque' || job?.stage !== 'begun' || neededCount > 0 || count >= job.count) return false
+  const mine = desk.tasks.filter((task) => task.runId === runId && task.count === job.count)
+  if (mine.some(({ pinned }) => pinned)) return false
+  uncut.set(runId, count)
+  for (const task of mine) {
+    // Begun later by what is saved: all that follows hangs on when it is done.
+    const step = task.kind === 'step' ? job.design.steps.find(({ id }) => id === task.stepId) : undefined
+    const startMin = step ? task.endMin - stepMin(step, job.count - count) : task.startMin
+    desk.tasks[desk.tasks.indexOf(task)] = { ...task, startMin, count: job.count - count }
+  }
+  return true
+}
+
+/** A run to be begun that gives its boards to what is there already. */
+function leaveUncut(bench: Bench, { job, spotId, boardCount }: PlacedClay, boards: number): void {
+  if (!dropRun(bench.desk, job.id)) return
+  bench.lots.splice(0, bench.lots.length, ...bench.lots.filter(({ runId }) => runId !== job.id))
+  const spot = bench.desk.given.studio.spots.find(({ id }) => id === spotId)?.name ?? spotId
+  const reason = { code: 'no-board-room', params: { spot, neededBoards: boardCount, boards } } as const
+  bench.stuck.push({ runId: job.id, glazeId: undefined, count: job.count, reason })
+}
+
 /** A run that no kiln would take in time is not begun at all; one that is under way or partly fired goes on lying. */
-function dropRun(desk: Desk, runId: string): void {
+function dropRun(desk: Desk, runId: string): boolean {
   const placed = desk.clay.get(runId)
   const isFired = desk.firings.some(({ members }) => members.some((member) => member.runId === runId))
-  if (!placed || placed.job.stage !== 'begun' || isFired) return
+  if (!placed || placed.job.stage !== 'begun' || isFired) return false
   desk.clay.delete(runId)
   desk.tasks.splice(0, desk.tasks.length, ...desk.tasks.filter((task) => task.runId !== runId))
   takeBoards(desk, placed.spotId, -placed.boardCount, placed.boardsFromMin, placed.boardsUntilMin)
+  return true
 }
 const presses = (a: Lot, b: Lot): boolean =>
   a.latestLoadMin < b.latestLoadMin ||

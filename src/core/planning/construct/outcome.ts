@@ -26,11 +26,12 @@ type Served = {
 }
 
 export function outcomeOf(given: Given, construction: Construction, needs: readonly LineNeed[]): Outcome {
-  const { desk, stuck } = construction
-  const served = given.jobs.flatMap((job) => servedBy(job, construction))
+  const { desk, stuck, uncut } = construction
+  const jobs = given.jobs.map((job) => ({ ...job, count: job.count - (uncut.get(job.id) ?? 0) }))
+  const served = jobs.flatMap((job) => servedBy(job, construction))
   const promises = needs.map((need) => promiseOf(given, need, served, construction))
   const leftOut = leftOutOf(given, served, stuck)
-  const runs = given.jobs.map((job) => plannedRun(given, job, construction))
+  const runs = jobs.map((job) => plannedRun(given, job, construction))
   const rising = <Item extends { readonly startMin: Minute; readonly id: string }>(items: readonly Item[]) =>
     items.toSorted((a, b) => a.startMin - b.startMin || (a.id < b.id ? -1 : 1))
   const tasks = rising(desk.tasks)
