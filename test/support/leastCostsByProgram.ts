@@ -24,8 +24,8 @@ import {
  * One 0-1 variable for each task, mode and minute it may start at; shares nothing with the search but the types.
  * @see Pritsker, Watters, Wolfe (1969), Multiproject scheduling with limited resources: a zero-one programming approach
  */
-export function leastCostsByProgram(problem: Problem): readonly number[] | undefined {
-  const program = linearProgram()
+export function leastCostsByProgram(problem: Problem, presolve = true): readonly number[] | undefined {
+  const program = linearProgram(presolve)
   const words = wordsFor(problem, program)
   addLags(problem, program, words)
   addArcs(problem, program, words)

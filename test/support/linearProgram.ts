@@ -35,7 +35,8 @@ const highs = await loadHighs()
 const EXACT = { mip_rel_gap: 0, mip_abs_gap: 1e-6 }
 
 /** @see Huangfu & Hall (2018), Parallelizing the dual revised simplex method (HiGHS) */
-export function linearProgram(): LinearProgram {
+/** @param presolve whether the solver may first make the problem smaller: quicker, and at times wrong */
+export function linearProgram(presolve: boolean): LinearProgram {
   const rows: string[] = []
   const whole: string[] = []
   let variables = 0
@@ -65,7 +66,7 @@ export function linearProgram(): LinearProgram {
         ...whole,
         `End`,
       ].join('\n')
-      const { Status, ObjectiveValue } = solved(program)
+      const { Status, ObjectiveValue } = solved(program, presolve)
       if (Status === 'Infeasible') return undefined
       if (Status !== 'Optimal') throw new Error(`the general solver says ${Status}`)
       return Math.round(ObjectiveValue + sum.constant)
@@ -74,8 +75,9 @@ export function linearProgram(): LinearProgram {
 }
 
 /** Its presolve at times fails, or calls impossible what is not, so either is only taken without it. */
-function solved(program: string) {
+function solved(program: string, presolve: boolean) {
   const slowly = () => highs.solve(program, { ...EXACT, presolve: 'off' })
+  if (!presolve) return slowly()
   try {
     const quick = highs.solve(program, EXACT)
     return quick.Status === 'Infeasible' ? slowly() : quick
