@@ -20,6 +20,7 @@ import { closeOnSignals } from '#store/closeOnSignals.ts'
 import { FolderInUse } from '#store/folderLock.ts'
 import { openStore, storePlaceOf } from '#store/open.ts'
 import { listStudios } from '#store/studios.ts'
+import { faultText, troubleOf } from '#store/troubles.ts'
 
 const exitCodes = { fault: 1, badInput: 2, inUse: 3 } as const
 const loopback = new Set(['127.0.0.1', '::1', 'localhost'])
@@ -30,23 +31,27 @@ const PATIENCE_MS = 120_000
 /** As time passes, what has not been done yet has to move: the plan is looked at again though nothing was logged. */
 const REPLAN_EVERY_MS = 30 * 60_000
 
-const {
-  WAREBOARD_FOLDER: folder = './data',
-  WAREBOARD_MOST_ROUNDS: mostRounds = '20',
-  PORT: port = '4600',
-  HOST: host = '127.0.0.1',
-  DATABASE_URL,
-} = process.env
+/** What is set to nothing is not set. */
+const setting = (name: string, usual: string): string => process.env[name] || usual
+const folder = setting('WAREBOARD_FOLDER', './data')
+const mostRounds = setting('WAREBOARD_MOST_ROUNDS', '20')
+const port = setting('PORT', '4600')
+const host = setting('HOST', '127.0.0.1')
+const { DATABASE_URL } = process.env
 
 try {
   await run()
 } catch (error) {
-  console.error(sentenceOf(error) ?? error)
+  console.error(sentenceOf(error) ?? faultText(error))
   process.exit(error instanceof FolderInUse ? exitCodes.inUse : exitCodes.fault)
 }
 
 async function run(): Promise<void> {
   if (!loopback.has(host)) refuseToBind()
+  if (!/^\d{1,5}$/.test(port) || Number(port) > 65_535)
+    refuseSetting(`PORT must be a number up to 65535, not “${port}”.`)
+  if (!/^\d{1,3}$/.test(mostRounds))
+    refuseSetting(`WAREBOARD_MOST_ROUNDS must be a whole number such as 0, 4 or 20, not “${mostRounds}”.`)
   const store = await openStore(storePlaceOf(DATABASE_URL, folder))
   const happenings = createHappenings()
   const planner = createPlanner({
@@ -77,7 +82,7 @@ async function run(): Promise<void> {
     for (const { id } of await listStudios(store.db)) planner.ask(id)
   }
   // A database that cannot be reached just now can be at the next turn.
-  const tellWhy = (error: unknown) => log({ event: 'not planned again', error: String(error) })
+  const tellWhy = (error: unknown) => log({ event: 'not planned again', error: faultText(error) })
   const again = setInterval(() => void askForAll().catch(tellWhy), REPLAN_EVERY_MS)
   closeOnSignals(async () => {
     clearInterval(again)
@@ -105,10 +110,14 @@ async function listen(server: ServerType): Promise<AddressInfo> {
 }
 
 function refuseToBind(): never {
-  console.error(
+  refuseSetting(
     `Wareboard does not listen on ${host}: there are no accounts yet, so whoever can reach it can read and change everything. ` +
       'It listens on this machine only (127.0.0.1).',
   )
+}
+
+function refuseSetting(sentence: string): never {
+  console.error(sentence)
   process.exit(exitCodes.badInput)
 }
 
@@ -118,8 +127,10 @@ function sentenceOf(error: unknown): string | undefined {
     return holder.port === null ? message : `${message} It is at http://127.0.0.1:${holder.port}`
   }
   const { code } = error as NodeJS.ErrnoException
+  if (code === 'EACCES' && error instanceof Error && 'port' in error)
+    return `This program may not listen on port ${port}: set PORT to one above 1023.`
   if (code === 'EADDRINUSE') return `Port ${port} is taken by another program: set PORT to another one.`
-  return undefined
+  return troubleOf(error)?.sentence
 }
 
 /** One line of JSON each, for whatever collects them. */

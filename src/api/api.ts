@@ -2,6 +2,7 @@ import { OpenAPIHono } from '@hono/zod-openapi'
 import { compress } from 'hono/compress'
 import { listStudios } from '#store/studios.ts'
 import type { Db } from '#store/db.ts'
+import { faultText } from '#store/troubles.ts'
 import { airRoutes } from './air.ts'
 import { usualBody } from './bodyLimits.ts'
 import type { ApiEnv } from './env.ts'
@@ -41,7 +42,7 @@ export function createApi(db: Db, parts: ApiParts) {
   })
   app.onError((error, c) => {
     const found = { ...problemOf(error), requestId: c.get('requestId') }
-    if (found.status === 500) parts.log({ event: 'fault', requestId: found.requestId, error: textOf(error) })
+    if (found.status >= 500) parts.log({ event: 'fault', requestId: found.requestId, error: faultText(error) })
     return answer(found)
   })
   app.notFound((c) => answer({ ...problem(404, 'There is nothing at this address.'), requestId: c.get('requestId') }))
@@ -73,8 +74,18 @@ const resources = (desk: Desk) =>
     .route('/', transferRoutes(desk))
     .route(
       '/',
-      eventRoutes(desk.happenings, async () => (await listStudios(desk.db))[0]?.id),
+      eventRoutes(desk.happenings, () => studioIdNow(desk)),
     )
+
+/** A database that is away is like no studio to a screen: its stream ends, and it comes back by itself. */
+async function studioIdNow({ db, log }: Desk): Promise<string | undefined> {
+  try {
+    return (await listStudios(db))[0]?.id
+  } catch (error) {
+    log({ event: 'fault', error: faultText(error) })
+    return undefined
+  }
+}
 
 async function isReady(db: Db): Promise<boolean> {
   try {
@@ -87,5 +98,3 @@ async function isReady(db: Db): Promise<boolean> {
 
 const answer = (found: Problem): Response =>
   Response.json(found, { status: found.status, headers: { 'content-type': 'application/problem+json' } })
-
-const textOf = (error: unknown): string => (error instanceof Error ? (error.stack ?? error.message) : String(error))

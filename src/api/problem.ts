@@ -1,5 +1,6 @@
 import { HTTPException } from 'hono/http-exception'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
+import { troubleOf } from '#store/troubles.ts'
 import { type FieldProblem, Refusal, type RefusalCode } from '#app/refusal.ts'
 
 /** The answer to a call that could not be met. @see RFC 9457, Problem Details for HTTP APIs */
@@ -36,12 +37,17 @@ const statusOf: Readonly<Record<RefusalCode, ContentfulStatusCode>> = {
   'too-large': 413,
 }
 
-/** Only refusals show their own sentence: of anything else the person learns that it was not their doing, and no more. */
+/**
+ * Refusals show their own sentence, and so does a disk or a database that fails. Of anything else the person learns that
+ * it was not their doing, and no more.
+ */
 export function problemOf(error: unknown): Problem {
   if (error instanceof Refusal) return refusalProblem(error)
   if (error instanceof HTTPException && error.status < 500) {
     return problem(error.status as ContentfulStatusCode, sentenceOf(error.status))
   }
+  const trouble = troubleOf(error)
+  if (trouble && trouble.kind !== 'settings') return problem(503, `${trouble.sentence} What you sent was not kept.`)
   return problem(
     500,
     'Something went wrong on our side; nothing of what you sent was kept. It is in the log of the server.',

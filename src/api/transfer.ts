@@ -1,5 +1,6 @@
 import { createRoute, OpenAPIHono, z } from '@hono/zod-openapi'
 import { onlyStudio } from '#app/records/onlyStudio.ts'
+import { Refusal } from '#app/refusal.ts'
 import { beginStudio } from '#app/studio/beginStudio.ts'
 import { readStudioFile } from '#app/studio/readStudioFile.ts'
 import { exportStudio } from '#app/transfer/exportStudio.ts'
@@ -41,6 +42,12 @@ const postBegin = createRoute({
   responses: answers(200, 'A studio of one’s own is in', outcome),
 })
 
+const postBackup = createRoute({
+  method: 'post',
+  path: '/backup',
+  responses: answers(200, 'A backup is written', z.object({ file: z.string() })),
+})
+
 /** The whole studio as one file, out and in; and the example and a first studio of one's own, which come in the same way. */
 export function transferRoutes(desk: Desk) {
   async function takeIn(studio: StudioFile, mayReplace: boolean): Promise<{ studioId: string }> {
@@ -60,6 +67,10 @@ export function transferRoutes(desk: Desk) {
       const mayReplace = c.req.valid('query').replace === 'yes'
       if (mayReplace) await desk.backUp?.()
       return c.json(await takeIn(studio, mayReplace), 200)
+    })
+    .openapi(postBackup, async (c) => {
+      if (!desk.backUp) throw new Refusal('invalid', 'A database server is backed up by those who run it.')
+      return c.json({ file: await desk.backUp() }, 200)
     })
     .openapi(postBegin, async (c) => c.json(await takeIn(beginStudio(c.req.valid('json'), nowAt(desk)), false), 200))
     .openapi(postExample, async (c) => c.json(await takeIn(desk.exampleNow(), false), 200))

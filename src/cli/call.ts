@@ -1,13 +1,16 @@
 /** One call of the command line: what was said, and where answers go. */
 import { parseArgs } from 'node:util'
+import { minuteAt } from '#app/calendar/zone.ts'
 import { Refusal } from '#app/refusal.ts'
 import type { StudioFile } from '#contract/studioFields.ts'
+import type { Minute } from '#core/time.ts'
 
 export type Output = { readonly out: (line: string) => void; readonly err: (line: string) => void }
 
 export type Options = {
   readonly json: boolean
-  readonly nowMin: number
+  /** The moment to answer for: `--now` by the studio's clock, or this machine's. */
+  readonly nowIn: (zone: string) => Minute
   readonly seed: number
   readonly effort: number
   readonly folder: string
@@ -22,7 +25,7 @@ export type Call = {
   readonly options: Options
   readonly output: Output
   readonly input: () => Promise<string>
-  readonly exampleAt: (nowMin: number) => StudioFile
+  readonly exampleAt: (nowIn: Options['nowIn']) => StudioFile
 }
 
 /** 0 done, 1 a fault (or a plan with a breach), 2 bad input, 3 the folder is in use. */
@@ -44,12 +47,12 @@ export function readCall(
     words: positionals,
     options: {
       json: values.json === true,
-      nowMin: values.now === undefined ? Math.floor(clockMs / 60_000) : momentOf(values.now),
+      nowIn: nowOf(values.now, clockMs),
       seed: wholeOf('--seed', values.seed ?? '1', 0, 4_294_967_295),
       effort: wholeOf('--effort', values.effort ?? '0', 0, 1_000),
-      folder: values.folder ?? env['WAREBOARD_FOLDER'] ?? './data',
+      folder: values.folder ?? (env['WAREBOARD_FOLDER'] || './data'),
       databaseUrl: env['DATABASE_URL'],
-      units: values.units === 'us' ? 'us' : 'metric',
+      units: oneOf('--units', values.units ?? 'metric', ['metric', 'us']),
       said: values,
     },
   }
@@ -74,6 +77,7 @@ function parsed(argv: readonly string[]) {
         glaze: { type: 'string' },
         design: { type: 'string' },
         count: { type: 'string' },
+        days: { type: 'string' },
         cover: { type: 'string' },
         step: { type: 'string' },
         by: { type: 'string' },
@@ -86,16 +90,37 @@ function parsed(argv: readonly string[]) {
       },
     })
   } catch (error) {
-    throw new Refusal('invalid', `${(error as Error).message.split('. ')[0]}. \`help\` lists what there is.`)
+    throw new Refusal('invalid', `${(error as Error).message.split(/\.\s|\n/)[0]}. \`help\` lists what there is.`)
   }
 }
 
-/** A moment said as ISO date and time. */
-export function momentOf(text: string): number {
-  const ms = Date.parse(text)
-  if (!Number.isFinite(ms)) throw new Refusal('invalid', `“${text}” is not a moment; say it like 2026-11-25T08:00:00Z.`)
-  return Math.floor(ms / 60_000)
+function nowOf(text: string | undefined, clockMs: number): Options['nowIn'] {
+  if (text === undefined) return () => Math.floor(clockMs / 60_000)
+  momentOf(text, 'UTC') // refused before anything is opened
+  return (zone) => momentOf(text, zone)
 }
+
+const written = /^(\d{4}-\d\d-\d\d)(?:[T ](\d\d:\d\d)(?::\d\d(?:\.\d+)?)?(Z|[+-]\d\d:?\d\d)?)?$/
+
+/**
+ * A moment said as ISO date and time. Without a zone of its own it is read off the studio's wall, wherever this machine
+ * stands; a date alone is that day's midnight.
+ */
+export function momentOf(text: string, zone: string): Minute {
+  const [, date, time = '00:00', offset] = written.exec(text) ?? []
+  const minute =
+    date === undefined ? Number.NaN : offset ? Date.parse(text.replace(' ', 'T')) / 60_000 : minuteAt(date, time, zone)
+  if (!(minute >= FIRST_MIN && minute < LAST_MIN))
+    throw new Refusal(
+      'invalid',
+      `“${text}” is not a moment; say it by the studio’s clock, like 2026-11-25T08:00, or in UTC, like 2026-11-25T08:00:00Z.`,
+    )
+  return Math.floor(minute)
+}
+
+/** No studio has a logbook from before 1970, and calendars are not laid out for ever. */
+const FIRST_MIN = 0
+const LAST_MIN = Date.parse('2200-01-01T00:00:00Z') / 60_000
 
 export function wholeOf(what: string, text: string, least: number, most: number): number {
   const value = Number(text)
@@ -111,6 +136,14 @@ export function numberOf(what: string, text: string, least: number, most: number
     throw new Refusal('invalid', `${what} must be between ${least} and ${most} ${unit}, not “${text}”.`)
   }
   return value
+}
+
+/** One of a closed list of words. */
+export function oneOf<Kind extends string>(what: string, word: string | undefined, kinds: readonly Kind[]): Kind {
+  const found = kinds.find((kind) => kind === word)
+  if (!found)
+    throw new Refusal('invalid', `${what} must be one of: ${kinds.join(', ')}${word ? `; not “${word}”` : ''}.`)
+  return found
 }
 
 /** A word that has to be there. */

@@ -15,6 +15,7 @@ const CLOCK_SLACK_MIN = 10
 export async function doctorCommand({ words, options, output }: Call): Promise<number> {
   const file = await studioFileOf(words[1], options)
   const { planningCase, plan, breaches } = planned(file, options)
+  const { nowMin } = planningCase.input
   const state = logStateOf(planningCase.studio, planningCase.entries)
   const newestMin = Math.max(Number.NEGATIVE_INFINITY, ...planningCase.entries.map(({ happenedMin }) => happenedMin))
   const airAges = planningCase.studio.spots
@@ -24,7 +25,7 @@ export async function doctorCommand({ words, options, output }: Call): Promise<n
         Number.NEGATIVE_INFINITY,
         ...planningCase.studio.airReadings.filter(({ spotId }) => spotId === id).map(({ minute }) => minute),
       )
-      return { name, ageMin: options.nowMin - newest }
+      return { name, ageMin: nowMin - newest }
     })
   const stale = airAges.filter(({ ageMin }) => ageMin > MIN_PER_DAY)
   const findings: Finding[] = [
@@ -54,9 +55,8 @@ export async function doctorCommand({ words, options, output }: Call): Promise<n
     },
     {
       what: 'The clock is not behind the logbook',
-      well: !(newestMin > options.nowMin + CLOCK_SLACK_MIN),
-      details:
-        newestMin > options.nowMin + CLOCK_SLACK_MIN ? ['Set this machine’s clock: an entry lies in its future.'] : [],
+      well: !(newestMin > nowMin + CLOCK_SLACK_MIN),
+      details: newestMin > nowMin + CLOCK_SLACK_MIN ? ['Set this machine’s clock: an entry lies in its future.'] : [],
     },
   ]
   if (options.json) output.out(JSON.stringify(findings))

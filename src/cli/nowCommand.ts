@@ -3,32 +3,38 @@ import { benchList } from '#core/planning/benchList.ts'
 import { afterText, kilnTaskText, taskText, whoText, windowText } from '#words/tasks.ts'
 import { durationText, momentText } from '#words/times.ts'
 import { type Call, exitCodes } from './call.ts'
-import { contextOf, planned } from './planning.ts'
+import { folded } from './lines.ts'
+import { contextOf, planned, whichText } from './planning.ts'
 import { studioFileOf } from './source.ts'
 
 export async function nowCommand({ words, options, output }: Call): Promise<number> {
   const file = await studioFileOf(words[1], options)
   const { planningCase, plan, breaches } = planned(file, options)
-  const list = benchList(plan, options.nowMin, planningCase.holdUntilMin)
+  const list = benchList(plan, planningCase.input.nowMin, planningCase.holdUntilMin)
   if (options.json) {
     output.out(JSON.stringify(list))
     return breaches.length === 0 ? exitCodes.done : exitCodes.fault
   }
   const { studio } = planningCase
   const context = contextOf(file, options)
-  output.out(`${studio.name}, ${momentText(options.nowMin, context)}`)
+  output.out(`${studio.name}, ${momentText(context.nowMin, context)}`)
   if (list.hands.length === 0) output.out('Nothing needs hands today or tomorrow.')
   for (const { task, closesMin } of list.hands) {
     const by = closesMin === null ? '' : `  start by ${momentText(closesMin - (task.endMin - task.startMin), context)}`
+    const what = `${taskText(task, plan, studio)}${whichText(task, plan, context)}`
     output.out(
-      `  ${momentText(task.startMin, context).padEnd(18)} ${taskText(task, plan, studio)}, ${durationText(task.endMin - task.startMin)}${by}`,
+      `  ${momentText(task.startMin, context).padEnd(18)} ${what}, ${durationText(task.endMin - task.startMin)}${by}`,
     )
     if (task.window) output.out(`${' '.repeat(21)}window ${windowText(task.window, context)}`)
     if (afterText(task)) output.out(`${' '.repeat(21)}${afterText(task)}`)
   }
   if (list.lookIns.length > 0) output.out('\nTo look in at, cover or open')
   for (const task of list.lookIns)
-    output.out(`  ${momentText(task.startMin, context).padEnd(18)} ${taskText(task, plan, studio)}. ${afterText(task)}`)
+    for (const line of folded(
+      `${momentText(task.startMin, context).padEnd(18)} ${taskText(task, plan, studio)}${whichText(task, plan, context)}. ${afterText(task)}`,
+      2,
+    ))
+      output.out(line)
   if (list.kiln.length > 0) output.out('\nAt the kilns')
   for (const task of list.kiln)
     output.out(

@@ -10,10 +10,11 @@ import { reasonText } from '#words/reasons.ts'
 import { afterText, kilnTaskText, runName, taskText, whoText, windowText } from '#words/tasks.ts'
 import { clockText, dateText, dayKey, shortDateText } from '#words/times.ts'
 import { type Call, exitCodes, said, wholeOf } from './call.ts'
-import { contextOf, planned, type Planned } from './planning.ts'
+import { folded } from './lines.ts'
+import { contextOf, planned, type Planned, whichText } from './planning.ts'
 import { studioFileOf } from './source.ts'
 
-/** Days that are written out hour by hour; all of them come with `--json`. */
+/** Days that are written out hour by hour, unless `--days` says otherwise; all of them come with `--json`. */
 const DAYS_SHOWN = 14
 
 export async function planCommand({ words, options, output }: Call): Promise<number> {
@@ -24,7 +25,7 @@ export async function planCommand({ words, options, output }: Call): Promise<num
     for (const line of planLines(
       made,
       contextOf(file, options),
-      wholeOf('--count', said(options, 'count') ?? String(DAYS_SHOWN), 1, 60),
+      wholeOf('--days', said(options, 'days') ?? String(DAYS_SHOWN), 1, 60),
     ))
       output.out(line)
   if (made.breaches.length === 0) return exitCodes.done
@@ -32,7 +33,7 @@ export async function planCommand({ words, options, output }: Call): Promise<num
   return exitCodes.fault
 }
 
-/** The plan in lines of at most about a hundred characters. */
+/** The plan in lines of at most a hundred characters, if names are not very long. */
 export function planLines({ planningCase, plan }: Planned, context: Context, days: number): string[] {
   const { studio } = planningCase
   const untilMin = context.nowMin + days * MIN_PER_DAY
@@ -43,7 +44,7 @@ export function planLines({ planningCase, plan }: Planned, context: Context, day
     'FIRINGS',
     ...firingLines(plan, studio, context),
     '',
-    'ORDERS',
+    'ORDERS: how many in time, when they are ready, and the odds of it',
     ...orderLines(plan, studio, context),
     ...leftOutLines(plan, studio, context),
     ...cautionLines(plan),
@@ -72,7 +73,8 @@ function handLines(task: RunTask | KilnTask, plan: Plan, studio: Studio, context
   const details = [task.window ? `window ${windowText(task.window, context)}` : '', afterText(task)].filter(
     (text) => text !== '',
   )
-  return [`  ${who} ${taskText(task, plan, studio)}`, ...details.map((detail) => `${' '.repeat(25)} ${detail}`)]
+  const what = `${taskText(task, plan, studio)}${whichText(task, plan, context)}`
+  return [`  ${who} ${what}`, ...details.flatMap((detail) => folded(detail, 26))]
 }
 
 function firingLines(plan: Plan, studio: Studio, context: Context): string[] {
@@ -82,35 +84,42 @@ function firingLines(plan: Plan, studio: Studio, context: Context): string[] {
     const pieces = firing.members.reduce((sum, { count }) => sum + count, 0)
     const when = `${shortDateText(firing.startMin, context)} ${clockText(firing.startMin, context)}`
     const out = `${shortDateText(firing.unloadMin, context)} ${clockText(firing.unloadMin, context)}`
-    return `  ${kiln.padEnd(14)} ${firing.kind.padEnd(6)} lit ${when.padEnd(16)} unload ${out.padEnd(16)} ${String(pieces).padStart(3)} pieces, ${Math.round(firing.fill * 100)} % full, ${Math.round(firing.energyKwh)} kWh`
+    const full = `${Math.round(firing.fill * 100)} % full, ${Math.round(firing.energyKwh)} kWh`
+    return `  ${kiln.padEnd(12)} ${firing.kind.padEnd(6)} lit ${when.padEnd(16)} unload ${out.padEnd(16)} ${String(pieces).padStart(3)} pieces, ${full}`
   })
 }
 
 function orderLines(plan: Plan, studio: Studio, context: Context): string[] {
-  return plan.promises
-    .filter(({ wanted }) => wanted > 0)
-    .map((promise) => {
-      const order = studio.orders.find(({ id }) => id === promise.orderId)!
-      const name = studio.designs.find(({ id }) => id === promise.designId)?.name ?? promise.designId
-      const due = shortDateText(order.packedByMin - 1, context)
-      const ready = promise.readyMin === null ? 'not placed' : `ready ${shortDateText(promise.readyMin, context)}`
-      const odds = promise.onTime > 0 ? `, ${oddsText(promise.odds)}` : ''
-      const late = promise.late > 0 ? `, ${promise.late} late` : ''
-      const safe = promise.lastSafeCutMin === null ? '' : `, cut by ${shortDateText(promise.lastSafeCutMin, context)}`
-      return `  ${order.name.slice(0, 26).padEnd(26)} by ${due.padEnd(11)} ${`${promise.onTime} of ${promise.wanted}`.padEnd(9)} ${name.slice(0, 20).padEnd(20)} ${ready}${odds}${late}${safe}`
-    })
+  const promised = plan.promises.filter(({ wanted }) => wanted > 0)
+  return studio.orders.flatMap(({ id, name, packedByMin }) => {
+    const own = promised.filter(({ orderId }) => orderId === id)
+    if (own.length === 0) return []
+    return [
+      `  ${name}, by ${shortDateText(packedByMin - 1, context)}`,
+      ...own.map((promise) => promiseLine(promise, studio, context)),
+    ]
+  })
+}
+
+function promiseLine(promise: Plan['promises'][number], { designs }: Studio, context: Context): string {
+  const name = designs.find(({ id }) => id === promise.designId)?.name ?? promise.designId
+  const ready = promise.readyMin === null ? 'not placed' : `ready ${shortDateText(promise.readyMin, context)}`
+  const odds = promise.onTime > 0 ? `, ${oddsText(promise.odds)}` : ''
+  const late = promise.late > 0 ? `, ${promise.late} late` : ''
+  const safe = promise.lastSafeCutMin === null ? '' : `, cut by ${shortDateText(promise.lastSafeCutMin, context)}`
+  return `    ${`${promise.onTime} of ${promise.wanted}`.padEnd(9)} ${name.slice(0, 24).padEnd(24)} ${ready}${odds}${late}${safe}`
 }
 
 /** What the firings of this plan call for; followed by whence it comes. */
 function cautionLines({ firings }: Plan): string[] {
   if (firings.length === 0) return []
   const codes = (['firing', 'opening'] as const).flatMap((doing) => cautionsFor({ doing }))
-  return ['', 'MIND', ...[...new Set(codes)].flatMap((code) => folded(`${cautionText(code)} (${cautionSource(code)})`))]
+  return [
+    '',
+    'MIND',
+    ...[...new Set(codes)].flatMap((code) => folded(`${cautionText(code)} (${cautionSource(code)})`, 2)),
+  ]
 }
-
-/** A sentence in lines of at most a hundred characters, the later ones set in. */
-const folded = (sentence: string): string[] =>
-  Array.from(sentence.matchAll(/(.{1,96})(?:\s|$)/gu), ([, line], place) => `${place === 0 ? '  ' : '    '}${line}`)
 
 function leftOutLines(plan: Plan, studio: Studio, context: Context): string[] {
   if (plan.leftOut.length === 0) return []
@@ -121,8 +130,8 @@ function leftOutLines(plan: Plan, studio: Studio, context: Context): string[] {
     const order = studio.orders.find(({ id }) => id === left.orderId)?.name
     return [
       `  ${left.count} × ${name}${order ? ` for ${order}` : ''}`,
-      ...left.reasons.map((reason) => `    ${reasonText(reason, context)}`),
-      ...left.remedies.map((remedy) => `    → ${reasonText(remedy, context)}`),
+      ...left.reasons.flatMap((reason) => folded(reasonText(reason, context), 4)),
+      ...left.remedies.flatMap((remedy) => folded(`→ ${reasonText(remedy, context)}`, 4)),
     ]
   })
   return ['', 'LEFT OUT', ...lines]

@@ -42,7 +42,8 @@ const WISH_ID = 'wish'
 
 /** As soon as it can be, at whatever odds there are: they are said with it. */
 async function dateFor(file: StudioFile, options: Options, line: OrderRecord['lines'][number]): Promise<HonestDate> {
-  const { nowMin, seed, effort } = options
+  const { seed, effort } = options
+  const nowMin = options.nowIn(file.studio.zone)
   const plan = makePlan(caseOf(file, options))
   const studio = { tables: file, entries: file.entries, logPosition: file.entries.length }
   const order = {

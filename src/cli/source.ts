@@ -5,12 +5,14 @@ import { onlyStudio } from '#app/records/onlyStudio.ts'
 import { Refusal } from '#app/refusal.ts'
 import { readStudioFile } from '#app/studio/readStudioFile.ts'
 import { exportStudio } from '#app/transfer/exportStudio.ts'
-import { importAir, type ImportAirRequest } from '#app/transfer/importAir.ts'
+import { importAir, readAir, type ImportAirRequest } from '#app/transfer/importAir.ts'
 import { importStudio } from '#app/transfer/importStudio.ts'
 import type { EntryRecord } from '#contract/entry.ts'
 import type { StudioFile } from '#contract/studioFields.ts'
+import { hasDatabase } from '#store/databaseFolder.ts'
 import { FolderInUse, holderOf } from '#store/folderLock.ts'
 import { openStore, storePlaceOf } from '#store/open.ts'
+import { listStudios } from '#store/studios.ts'
 import type { Store } from '#store/store.ts'
 import type { Options } from './call.ts'
 
@@ -18,10 +20,12 @@ import type { Options } from './call.ts'
 export type Source = {
   readonly exportText: () => Promise<string>
   readonly log: (entries: readonly EntryRecord[]) => Promise<void>
-  readonly importStudio: (text: string, mayReplace: boolean) => Promise<void>
+  readonly importStudio: (file: StudioFile, mayReplace: boolean) => Promise<void>
   readonly importAir: (request: ImportAirRequest) => Promise<Awaited<ReturnType<typeof importAir>>>
   /** The example studio, which the running program makes itself. */
   readonly example: (file: StudioFile) => Promise<void>
+  /** @returns where the backup is */
+  readonly backUp: () => Promise<string>
   readonly close: () => Promise<void>
 }
 
@@ -31,17 +35,42 @@ export async function studioFileOf(file: string | undefined, options: Options): 
   return withSource(options, async (source) => readStudioFile(await source.exportText()))
 }
 
-/** @throws Refusal `not-found` */
+/** @throws Refusal `not-found`, or `too-large` */
 export async function textOf(file: string): Promise<string> {
-  try {
-    return await readFile(file, 'utf8')
-  } catch {
+  const bytes = await readFile(file).catch(() => {
     throw new Refusal('not-found', `There is no file “${file}” that can be read.`)
+  })
+  if (bytes.length > MOST_BYTES)
+    throw new Refusal('too-large', `“${file}” is too large: at most ${MOST_BYTES / 1_000_000} MB can be read.`)
+  return decoded(bytes)
+}
+
+const MOST_BYTES = 250_000_000
+
+/** Loggers and spreadsheets write UTF-16 with its mark, or the letters of old Windows; all others UTF-8. @see WHATWG Encoding */
+function decoded(bytes: Uint8Array): string {
+  const [first, second] = bytes
+  if (first === 0xff && second === 0xfe) return new TextDecoder('utf-16le').decode(bytes)
+  if (first === 0xfe && second === 0xff) return new TextDecoder('utf-16be').decode(bytes)
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
+  } catch {
+    return new TextDecoder('windows-1252').decode(bytes)
   }
 }
 
-/** Opens the studio that is kept, for as long as `use` takes. */
+/** Opens the studio that is kept, for as long as `use` takes. @throws Refusal `not-found` if nothing is kept there yet */
 export async function withSource<Value>(options: Options, use: (source: Source) => Promise<Value>): Promise<Value> {
+  const { folder, databaseUrl } = options
+  if (!databaseUrl && !hasDatabase(folder) && !holderOf(folder)) {
+    const message = `There is no studio in ${folder} yet: begin one in the app, load one with \`import\`, or the example with \`example\`.`
+    throw new Refusal('not-found', message)
+  }
+  return withNewSource(options, use)
+}
+
+/** The same, where a studio may be about to come in: a folder that is not there is made. */
+export async function withNewSource<Value>(options: Options, use: (source: Source) => Promise<Value>): Promise<Value> {
   const source = await openSource(options)
   try {
     return await use(source)
@@ -58,24 +87,45 @@ async function openSource(options: Options): Promise<Source> {
   return ownStore(await openStore(storePlaceOf(databaseUrl, folder)), options)
 }
 
-function ownStore(store: Store, { nowMin }: Options): Source {
+function ownStore(store: Store, { nowIn }: Options): Source {
   const { db } = store
   return {
-    exportText: async () => exportStudio(db, (await onlyStudio(db)).id, new Date(nowMin * 60_000).toISOString()),
+    exportText: async () => {
+      const { id, zone } = await onlyStudio(db)
+      return exportStudio(db, id, new Date(nowIn(zone) * 60_000).toISOString())
+    },
     log: async (entries) => void (await appendToLog(db, (await onlyStudio(db)).id, entries)),
-    importStudio: (text, mayReplace) => importStudio(db, readStudioFile(text), mayReplace),
+    importStudio: async (file, mayReplace) => {
+      if (mayReplace && (await listStudios(db)).length > 0) await store.backUp?.()
+      await importStudio(db, file, mayReplace)
+    },
     importAir: (request) => importAir(db, request),
     example: (file) => importStudio(db, file, false),
+    backUp: async () => {
+      if (!store.backUp) throw new Refusal('invalid', 'A database server is backed up by those who run it.')
+      return store.backUp()
+    },
     close: () => store.close(),
   }
 }
+
+/** What the api takes in one call is a megabyte; a reading is less than a hundred characters, if its spot's id is not long. */
+const READINGS_AT_ONCE = 1_500
 
 type Asked = { readonly method?: 'POST'; readonly headers?: Readonly<Record<string, string>>; readonly body?: string }
 
 /** The program that holds the folder does it, through its own API. */
 function runningProgram(address: string): Source {
   const ask = async (path: string, init: Asked = {}): Promise<Response> => {
-    const response = await fetch(`${address}/api${path}`, { ...init, headers: { origin: address, ...init.headers } })
+    const response = await fetch(`${address}/api${path}`, {
+      ...init,
+      headers: { origin: address, ...init.headers },
+    }).catch(() => {
+      throw new Refusal(
+        'in-use',
+        `The program at ${address} has the studio open, but does not answer. Stop it, or try again.`,
+      )
+    })
     if (response.ok) return response
     const problem = (await response.json().catch(() => ({}))) as {
       detail?: string
@@ -92,19 +142,25 @@ function runningProgram(address: string): Source {
   return {
     exportText: async () => (await ask('/export')).text(),
     log: async (entries) => void (await ask('/log', json(entries))),
-    importStudio: async (text, mayReplace) =>
+    importStudio: async (file, mayReplace) =>
       void (await ask(`/import?replace=${mayReplace ? 'yes' : 'no'}`, {
         method: 'POST',
         headers: { 'content-type': 'application/json' },
-        body: text,
+        body: JSON.stringify(file),
       })),
-    importAir: async () => {
-      throw new Refusal(
-        'in-use',
-        `The studio is open in the program at ${address}: paste or upload air there, or stop it first.`,
-      )
+    importAir: async (request) => {
+      const tables = (await (await ask('/studio/tables')).json()) as Pick<StudioFile, 'studio' | 'spots'>
+      const { readings, report } = readAir(tables, request)
+      let addedCount = 0
+      for (let from = 0; from < readings.length; from += READINGS_AT_ONCE) {
+        const part = readings.slice(from, from + READINGS_AT_ONCE)
+        const answer = (await (await ask('/air-readings', json(part))).json()) as { readonly addedCount: number }
+        addedCount += answer.addedCount
+      }
+      return { ...report, addedCount }
     },
     example: async () => void (await ask('/example', { method: 'POST' })),
+    backUp: async () => ((await (await ask('/backup', { method: 'POST' })).json()) as { readonly file: string }).file,
     close: () => Promise.resolve(),
   }
 }

@@ -1,8 +1,9 @@
 /** `import`, `export`, `example`: a whole studio or an air log in, a studio out. */
 import { writeFile } from 'node:fs/promises'
 import { Refusal } from '#app/refusal.ts'
+import { readStudioFile } from '#app/studio/readStudioFile.ts'
 import { type Call, exitCodes, needed, numberOf, said } from './call.ts'
-import { textOf, withSource } from './source.ts'
+import { textOf, withNewSource, withSource } from './source.ts'
 
 export async function importCommand(call: Call): Promise<number> {
   const [, what, file] = call.words
@@ -12,8 +13,8 @@ export async function importCommand(call: Call): Promise<number> {
 }
 
 async function importStudioFile({ options, output }: Call, file: string): Promise<number> {
-  const text = await textOf(file)
-  await withSource(options, (source) => source.importStudio(text, options.said['replace'] === true))
+  const studio = readStudioFile(await textOf(file))
+  await withNewSource(options, (source) => source.importStudio(studio, options.said['replace'] === true))
   output.out(`${file} is in.`)
   return exitCodes.done
 }
@@ -49,7 +50,7 @@ export async function exportCommand({ words, options, output }: Call): Promise<n
 }
 
 export async function exampleCommand({ options, output, exampleAt }: Call): Promise<number> {
-  await withSource(options, (source) => source.example(exampleAt(options.nowMin)))
+  await withNewSource(options, (source) => source.example(exampleAt(options.nowIn)))
   output.out('The example studio is in, dated from today. Look at it with `plan` and `now`.')
   return exitCodes.done
 }

@@ -1,5 +1,5 @@
 /** `window --thickness 6 --spot S [--clay C] [--at DATE …]`: how long a slab has, under each cover, side by side. */
-import { Refusal } from '#app/refusal.ts'
+import { wallAt } from '#app/calendar/zone.ts'
 import { trajectory } from '#core/drying/fullModel.ts'
 import type { CoverKind } from '#core/drying/types.ts'
 import { curveOf, moistureBandOf, windowOf } from '#core/drying/windows.ts'
@@ -8,6 +8,7 @@ import { airOfSpots } from '#core/planning/facts/spotAir.ts'
 import { MIN_PER_DAY, MIN_PER_HOUR } from '#core/units.ts'
 import { coverTexts } from '#words/trade.ts'
 import { type Call, exitCodes, momentOf, needed, numberOf, said } from './call.ts'
+import { namedOrFirst } from './named.ts'
 import { caseOf } from './planning.ts'
 import { studioFileOf } from './source.ts'
 
@@ -33,18 +34,19 @@ export async function windowCommand({ words, options, output }: Call): Promise<n
   )
   const file = await studioFileOf(words[1], options)
   const moments = options.said['at'] as readonly string[] | undefined
-  const dates = moments ?? [new Date(options.nowMin * 60_000).toISOString()]
+  const { zone } = file.studio
+  const dates = moments ?? [wallAt(options.nowIn(zone), zone)]
   const windows = dates.flatMap((at) => windowsAt(at))
   if (options.json) output.out(JSON.stringify(windows))
   else for (const line of table(thicknessMm, dates, windows)) output.out(line)
   return exitCodes.done
 
   function windowsAt(at: string): SlabWindow[] {
-    const cutMin = momentOf(at)
-    const planningCase = caseOf(file, { ...options, nowMin: cutMin })
+    const cutMin = momentOf(at, zone)
+    const planningCase = caseOf(file, { ...options, nowIn: () => cutMin })
     const { studio } = planningCase
-    const clay = named(studio.clays, said(options, 'clay'), 'clay')
-    const spot = named(studio.spots, said(options, 'spot'), 'spot')
+    const clay = namedOrFirst(studio.clays, said(options, 'clay'), 'clay')
+    const spot = namedOrFirst(studio.spots, said(options, 'spot'), 'spot')
     const airOfSpot = airOfSpots({ ...planningCase, horizonMin: cutMin + FOLLOWED_MIN })
     const part = { thicknessMm, board: 'sealed' as const }
     return studio.covers.map((cover): SlabWindow => {
@@ -80,23 +82,6 @@ export async function windowCommand({ words, options, output }: Call): Promise<n
   }
 }
 
-function named<Thing extends { readonly id: string; readonly name: string }>(
-  things: readonly Thing[],
-  wanted: string | undefined,
-  what: string,
-): Thing {
-  const found =
-    wanted === undefined
-      ? things[0]
-      : things.find(({ id, name }) => id === wanted || name.toLowerCase() === wanted.toLowerCase())
-  if (!found)
-    throw new Refusal(
-      'not-found',
-      `There is no ${what} “${wanted ?? ''}”; there are: ${things.map(({ name }) => name).join(', ') || 'none yet'}.`,
-    )
-  return found
-}
-
 function table(thicknessMm: number, dates: readonly string[], windows: readonly SlabWindow[]): string[] {
   const covers = [...new Set(windows.map(({ cover }) => cover))]
   const cell = (cover: CoverKind, at: string): string => {
@@ -107,9 +92,9 @@ function table(thicknessMm: number, dates: readonly string[], windows: readonly 
   return [
     `A ${thicknessMm} mm slab on a sealed board, in hours from its cut: from leather hard to firm as likely as not,`,
     'and in brackets when it may be leather hard (8 futures of 10). Look in to catch it.',
-    `  ${''.padEnd(24)}${dates.map((at) => at.slice(0, 16).padEnd(30)).join('')}`,
-    ...covers.map(
-      (cover) => `  ${coverTexts[cover].padEnd(24)}${dates.map((at) => cell(cover, at).padEnd(30)).join('')}`,
+    `  ${''.padEnd(24)}${dates.map((at) => at.slice(0, 16).padEnd(30)).join('')}`.trimEnd(),
+    ...covers.map((cover) =>
+      `  ${coverTexts[cover].padEnd(24)}${dates.map((at) => cell(cover, at).padEnd(30)).join('')}`.trimEnd(),
     ),
   ]
 }

@@ -7,6 +7,7 @@ import { migrate } from 'drizzle-orm/pglite/migrator'
 import * as schema from '#db/schema/index.ts'
 import { backUpTo, removeOldBackups } from './backups.ts'
 import { checkLogbooks } from './checkLogbooks.ts'
+import { databaseIn, hasDatabase } from './databaseFolder.ts'
 import { renameDurably, syncTree } from './durableFiles.ts'
 import { openEmbedded } from './embedded.ts'
 import { lockFolder } from './folderLock.ts'
@@ -60,13 +61,11 @@ function storeOf(folder: string, client: PGlite, lock: ReturnType<typeof lockFol
   }
 }
 
-const databaseIn = (folder: string): string => path.join(folder, 'database')
-
 /** Made under another name and renamed when whole: a first start that was cut short leaves nothing that looks like a database. */
 async function makeIfMissing(folder: string): Promise<void> {
   const unfinished = path.join(folder, 'database.unfinished')
   fs.rmSync(unfinished, { recursive: true, force: true })
-  if (fs.existsSync(databaseIn(folder))) return
+  if (hasDatabase(folder)) return
   const client = await openEmbedded(unfinished)
   await migrate(drizzle(client), { migrationsFolder: migrationsFolder() })
   await client.close()

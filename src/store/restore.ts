@@ -1,32 +1,61 @@
 import fs from 'node:fs'
 import path from 'node:path'
+import { gunzipSync } from 'node:zlib'
 import { PGlite } from '@electric-sql/pglite'
 import { NodeFS } from '@electric-sql/pglite/nodefs'
+import { databaseIn, hasDatabase } from './databaseFolder.ts'
 import { renameDurably, syncTree } from './durableFiles.ts'
 import { lockFolder } from './folderLock.ts'
+
+/** The file does not open as a database: nothing was touched. */
+export class NotABackup extends Error {
+  override readonly name = 'NotABackup'
+
+  constructor(file: string, cause: unknown) {
+    super(`${file} is not a backup that can be opened. Nothing was changed.`, { cause })
+  }
+}
 
 /**
  * Puts the database of a backup in the place of the one in `folder`, which is kept beside it under its date. Nothing is
  * touched until the backup is known to open.
  * @returns where the replaced database is; undefined if there was none
  * @throws FolderInUse if a process has the folder
+ * @throws NotABackup
  */
 export async function restoreBackup(folder: string, backupFile: string): Promise<string | undefined> {
-  const archive = new Blob([fs.readFileSync(backupFile)], { type: 'application/x-gzip' })
+  const archive = archiveIn(backupFile)
   const lock = lockFolder(folder)
   try {
     const restored = path.join(folder, 'database.unfinished')
     fs.rmSync(restored, { recursive: true, force: true })
-    const client = await PGlite.create({ fs: new NodeFS(restored), loadDataDir: archive })
-    await client.close()
+    await unpack(archive, restored).catch((error: unknown) => {
+      fs.rmSync(restored, { recursive: true, force: true })
+      throw new NotABackup(backupFile, error)
+    })
     syncTree(restored)
-    const database = path.join(folder, 'database')
+    const database = databaseIn(folder)
     const replaced = path.join(folder, `database.until-${new Date().toISOString().replaceAll(':', '-')}`)
-    const hadOne = fs.existsSync(database)
+    const hadOne = hasDatabase(folder)
     if (hadOne) renameDurably(database, replaced)
     renameDurably(restored, database)
     return hadOne ? replaced : undefined
   } finally {
     lock.release()
   }
+}
+
+/** Unpacked here, since what the database does with a damaged file ends the process. */
+function archiveIn(backupFile: string): Blob {
+  const packed = fs.readFileSync(backupFile)
+  try {
+    return new Blob([gunzipSync(packed)], { type: 'application/x-tar' })
+  } catch (error) {
+    throw new NotABackup(backupFile, error)
+  }
+}
+
+async function unpack(archive: Blob, folder: string): Promise<void> {
+  const client = await PGlite.create({ fs: new NodeFS(folder), loadDataDir: archive })
+  await client.close()
 }

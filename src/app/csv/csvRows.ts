@@ -1,3 +1,5 @@
+import { Refusal } from '#app/refusal.ts'
+
 /** One row of a table in text; `line` is that of its first character, from 1. */
 export type CsvRow = { readonly line: number; readonly cells: readonly string[] }
 
@@ -6,16 +8,22 @@ const delimiters = ['\t', ';', ','] as const
 
 /**
  * The rows of a table in text: separated by tabs, semicolons or commas, whichever most lines have; cells may be quoted.
- * Empty lines are left out, and spaces around cells.
+ * Empty lines are left out, and spaces around cells. Lines may end as on any system.
+ * @throws Refusal if the text is too long to be gone through at once, or a quote is never closed
  * @see RFC 4180
  */
 export function csvRows(text: string): CsvRow[] {
-  const content = text.replace(/^\uFEFF/, '')
-  const lines = content.split(/\r?\n/).filter((line) => line.trim() !== '')
+  if (text.length > MOST_CHARACTERS) throw new Refusal('too-large', tooLong)
+  const content = text.replace(/^\uFEFF/, '').replaceAll(/\r\n?/g, '\n')
+  const lines = content.split('\n').filter((line) => line.trim() !== '')
   const inMost = (delimiter: string): boolean =>
     2 * lines.filter((line) => line.replaceAll(/"[^"]*"/g, '').includes(delimiter)).length > lines.length
   return rowsOf(content, delimiters.find(inMost) ?? ',')
 }
+
+/** An air log of a year of minutes has half of that; the database takes some minutes for it. */
+const MOST_CHARACTERS = 40_000_000
+const tooLong = `The table is too long: at most ${MOST_CHARACTERS / 1_000_000} million characters come in at once. Bring it in in parts.`
 
 function rowsOf(text: string, delimiter: string): CsvRow[] {
   const rows: CsvRow[] = []
@@ -24,6 +32,7 @@ function rowsOf(text: string, delimiter: string): CsvRow[] {
   let line = 1
   let rowLine = 1
   let quoted = false
+  let quoteLine = line
   const endCell = () => {
     cells.push(cell.trim())
     cell = ''
@@ -43,11 +52,18 @@ function rowsOf(text: string, delimiter: string): CsvRow[] {
       else quoted = false
     } else if (char === '"' && cell.trim() === '') {
       quoted = true
+      quoteLine = line
       cell = ''
     } else if (char === delimiter) endCell()
     else if (char === '\n') endRow()
-    else if (char !== '\r') cell += char
+    else cell += char
   }
+  if (quoted) throw neverClosed(quoteLine)
   endRow()
   return rows
+}
+
+function neverClosed(line: number): Refusal {
+  const message = `Line ${line}: the quotation mark is never closed.`
+  return new Refusal('invalid', message, [{ path: `line ${line}`, message }])
 }

@@ -1,5 +1,6 @@
 import type { Plan, PlanningCase } from '#core/planning/plan.ts'
 import type { Happenings } from '#app/happenings.ts'
+import { faultText } from '#store/troubles.ts'
 import { createPlanQueue, type PlanJob, type SeriesStart } from './planQueue.ts'
 import type { PlanThread } from './planThread.ts'
 import type { PlanOutcome } from './work.ts'
@@ -103,10 +104,7 @@ export function createPlanner(settings: PlannerSettings): Planner {
       const isMade = await settle(settings, job.studioId, planningCase, outcome)
       if (isMade ? queue.made(job, clockMs()) : !current.overtaken && queue.isCurrent(job)) end(job.studioId)
     } catch (error) {
-      settings.report('planning failed', {
-        studioId: job.studioId,
-        error: error instanceof Error ? error.stack : String(error),
-      })
+      settings.report('planning failed', { studioId: job.studioId, error: faultText(error) })
       end(job.studioId)
     } finally {
       making = undefined

@@ -1,8 +1,9 @@
+import type { SpotRecord } from '#contract/spot.ts'
 import type { Db } from '#store/db.ts'
 import { insertAirReadings } from '#store/airReadings.ts'
 import { selectRecords } from '#store/records.ts'
 import { airFromCsv } from '../csv/airCsv.ts'
-import type { AirCsvOptions, AirCsvReport } from '../csv/airCsv.ts'
+import type { AirCsv, AirCsvOptions, AirCsvReport } from '../csv/airCsv.ts'
 import { onlyStudio } from '../records/onlyStudio.ts'
 import { Refusal } from '../refusal.ts'
 
@@ -19,10 +20,20 @@ export type ImportAirRequest = Pick<AirCsvOptions, 'dateOrder' | 'outdoor'> & {
  */
 export async function importAir(
   db: Db,
-  { text, spot, ...options }: ImportAirRequest,
+  request: ImportAirRequest,
 ): Promise<AirCsvReport & { readonly addedCount: number }> {
   const studio = await onlyStudio(db)
-  const spots = await selectRecords(db, studio.id, 'spots')
+  const { readings, report } = readAir({ studio, spots: await selectRecords(db, studio.id, 'spots') }, request)
+  const addedCount = await insertAirReadings(db, studio.id, readings)
+  if (addedCount === 'missing') throw new Refusal('conflict', `The spot “${request.spot}” was removed meanwhile.`)
+  return { ...report, addedCount }
+}
+
+/** The readings of a logger's table, for a spot of the studio. @throws Refusal as `importAir` */
+export function readAir(
+  { studio, spots }: { readonly studio: { readonly zone: string }; readonly spots: readonly SpotRecord[] },
+  { text, spot, ...options }: ImportAirRequest,
+): AirCsv {
   const found =
     spots.find(({ id }) => id === spot) ?? spots.find(({ name }) => name.toLowerCase() === spot.toLowerCase())
   if (!found) {
@@ -31,12 +42,9 @@ export async function importAir(
   }
   const { outdoor: _outdoor, ...asRead } = options
   // A spot that lives by the weather keeps it as it was outside.
-  const { readings, report } = airFromCsv(text, {
+  return airFromCsv(text, {
     ...(found.air.kind === 'outdoors' ? asRead : options),
     spotId: found.id,
     zone: studio.zone,
   })
-  const addedCount = await insertAirReadings(db, studio.id, readings)
-  if (addedCount === 'missing') throw new Refusal('conflict', `The spot “${found.name}” was removed meanwhile.`)
-  return { ...report, addedCount }
 }

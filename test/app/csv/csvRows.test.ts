@@ -55,3 +55,18 @@ test('whatever is written by the rules of RFC 4180 is read back', () => {
     { numRuns: 500, seed: 4 },
   )
 })
+
+test('lines may end as old Macs ended them', () => {
+  expect(csvRows('a,b\r1,2\r').map(({ cells }) => cells)).toEqual([
+    ['a', 'b'],
+    ['1', '2'],
+  ])
+})
+
+test('a quote that is never closed is told with its line', () => {
+  expect(() => csvRows('a,b\n1,2\n3,"4\n5,6\n')).toThrow('Line 3: the quotation mark is never closed.')
+})
+
+test('a table that is too long to go through is refused at once', () => {
+  expect(() => csvRows('1,2\n'.repeat(10_000_001))).toThrow('too long')
+})
