@@ -79,9 +79,12 @@ async function run(): Promise<void> {
   addPages(api, { db: store.db, planner }, fileURLToPath(new URL('../web', import.meta.url)))
   const server = createAdaptorServer({ fetch: api.fetch })
   const askForAll = async () => {
-    for (const { id } of await listStudios(store.db)) planner.ask(id)
+    const studios = await listStudios(store.db)
+    for (const { id } of studios) planner.ask(id)
+    if (studios.length > 0) await store.backUpDaily?.().catch(tellNoBackup)
   }
   // A database that cannot be reached just now can be at the next turn.
+  const tellNoBackup = (error: unknown) => log({ event: 'not backed up', error: faultText(error) })
   const tellWhy = (error: unknown) => log({ event: 'not planned again', error: faultText(error) })
   const again = setInterval(() => void askForAll().catch(tellWhy), REPLAN_EVERY_MS)
   closeOnSignals(async () => {
@@ -98,7 +101,7 @@ async function run(): Promise<void> {
   console.log(
     `Wareboard is at http://${host.includes(':') ? `[${host}]` : host}:${address.port} and keeps its data in ${place}`,
   )
-  await askForAll()
+  await askForAll().catch(tellWhy)
 }
 
 async function listen(server: ServerType): Promise<AddressInfo> {

@@ -21,7 +21,7 @@ const getReadings = createRoute({
 const postReadings = createRoute({
   method: 'post',
   path: '/air-readings',
-  request: jsonBody(oneOrMany(listOf('The readings', airReadingRecord, 1, mostAtOnce))),
+  request: jsonBody(oneOrMany(listOf('readings', airReadingRecord, 1, mostAtOnce))),
   responses: answers(200, 'How many were new', z.object({ addedCount: z.int() })),
 })
 

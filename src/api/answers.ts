@@ -1,4 +1,5 @@
 import { z } from '@hono/zod-openapi'
+import { mustBe } from '#contract/fields.ts'
 
 /** @see RFC 9457 */
 const problemSchema = z
@@ -25,6 +26,12 @@ export const answers = <const Status extends 200 | 201, Schema extends z.ZodType
 
 export const jsonBody = <Schema extends z.ZodType>(schema: Schema) =>
   ({ body: { required: true, content: { 'application/json': { schema } } } }) as const
+
+/** A count in a query, where everything is text. */
+export function countIn(what: string, least: number, most: number) {
+  const error = mustBe(what, `a whole number from ${least} to ${most}`)
+  return z.coerce.number({ error }).int({ error }).min(least, { error }).max(most, { error })
+}
 
 /** Data that the core makes and nobody sends: described, but not checked again on its way out. */
 export const made = <Shape>(name: string, description: string) =>

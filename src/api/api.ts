@@ -22,8 +22,8 @@ import { stateRoutes } from './state.ts'
 import { studioRoutes } from './studio.ts'
 import { transferRoutes } from './transfer.ts'
 
-/** The only call whose body may be larger than usual; it has a limit of its own. */
-const importPath = '/api/import'
+/** Calls whose body may be larger than usual have a limit of their own. */
+const largeBodies = new Set(['/api/import', '/api/log'])
 
 /** Everything that can be asked of the server, pages apart. */
 export function createApi(db: Db, parts: ApiParts) {
@@ -35,7 +35,7 @@ export function createApi(db: Db, parts: ApiParts) {
   app.use(securityHeaders)
   app.use(ownPagesOnly(parts.hostNames))
   app.use(compress())
-  app.use('/api/*', (c, next) => (c.req.path === importPath ? next() : usualBody(c, next)))
+  app.use('/api/*', (c, next) => (largeBodies.has(c.req.path) ? next() : usualBody(c, next)))
   app.use('/api/*', async (c, next) => {
     c.header('cache-control', 'no-store')
     return next()
@@ -45,7 +45,13 @@ export function createApi(db: Db, parts: ApiParts) {
     if (found.status >= 500) parts.log({ event: 'fault', requestId: found.requestId, error: faultText(error) })
     return answer(found)
   })
-  app.notFound((c) => answer({ ...problem(404, 'There is nothing at this address.'), requestId: c.get('requestId') }))
+  app.notFound((c) => {
+    const methods = methodsAt(app, c.req.path)
+    if (methods.length === 0)
+      return answer({ ...problem(404, 'There is nothing at this address.'), requestId: c.get('requestId') })
+    const refused = problem(405, `This address can be asked by ${methods.join(' or ')}, not by ${c.req.method}.`)
+    return answer({ ...refused, requestId: c.get('requestId') }, { allow: methods.join(', ') })
+  })
   app.get('/metrics', metrics.show)
   app.doc31('/api/openapi.json', {
     openapi: '3.1.0',
@@ -96,5 +102,16 @@ async function isReady(db: Db): Promise<boolean> {
   }
 }
 
-const answer = (found: Problem): Response =>
-  Response.json(found, { status: found.status, headers: { 'content-type': 'application/problem+json' } })
+const answer = (found: Problem, headers: Readonly<Record<string, string>> = {}): Response =>
+  Response.json(found, { status: found.status, headers: { 'content-type': 'application/problem+json', ...headers } })
+
+/** By which methods an address of the description can be asked; none if it is not in it. @see RFC 9110, 10.2.1 */
+function methodsAt({ openAPIRegistry }: OpenAPIHono<ApiEnv>, address: string): string[] {
+  const found = openAPIRegistry.definitions.flatMap((definition) => {
+    if (definition.type !== 'route') return []
+    const { method, path } = definition.route
+    const pattern = path.replaceAll(/\{[^}]+\}/g, '[^/]+')
+    return new RegExp(`^${pattern}$`).test(address) ? [method.toUpperCase()] : []
+  })
+  return [...new Set(found.includes('GET') ? [...found, 'HEAD'] : found)]
+}

@@ -12,5 +12,7 @@ const atMost = (megabytes: number) =>
   })
 
 export const usualBody = atMost(1)
-/** A whole studio with its logbook. */
-export const importBody = atMost(20)
+/** All that a device did in a season while it was away. */
+export const logBody = atMost(10)
+/** A whole studio with its logbook and the air of some years; what goes out must come in again. */
+export const importBody = atMost(150)

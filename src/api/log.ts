@@ -4,7 +4,8 @@ import { onlyStudio } from '#app/records/onlyStudio.ts'
 import { type EntryRecord, entryRecord } from '#contract/entry.ts'
 import { listOf } from '#contract/fields.ts'
 import { entriesAfter, entriesBefore, type PlacedEntry } from '#store/logEntries.ts'
-import { answers, jsonBody, oneOrMany } from './answers.ts'
+import { answers, countIn, jsonBody, oneOrMany } from './answers.ts'
+import { logBody } from './bodyLimits.ts'
 import type { ApiEnv } from './env.ts'
 import { announce, type Desk } from './parts.ts'
 import { refuseInvalid } from './validate.ts'
@@ -17,13 +18,13 @@ const mostAtOnce = 5_000
 
 /** The largest that the database counts to. */
 const lastPosition = 2_147_483_647
-const position = z.coerce.number().int().min(0).max(lastPosition)
+const position = countIn('The position in the log', 0, lastPosition)
 const placed = z.object({ position: z.int(), entry: entry })
 
 const page = z.object({
   after: position.optional().openapi({ description: 'Entries after this position, oldest first' }),
   before: position.optional().openapi({ description: 'Entries before this position, newest first; the default' }),
-  limit: z.coerce.number().int().min(1).max(mostAtOnce).default(500),
+  limit: countIn('The number of entries', 1, mostAtOnce).default(500),
 })
 const getLog = createRoute({
   method: 'get',
@@ -36,7 +37,8 @@ const place = z.object({ id: z.string(), outcome: z.enum(['added', 'known', 'dif
 const postLog = createRoute({
   method: 'post',
   path: '/log',
-  request: jsonBody(oneOrMany(listOf('The entries', entry, 1, mostAtOnce))),
+  middleware: logBody,
+  request: jsonBody(oneOrMany(listOf('entries', entry, 1, mostAtOnce))),
   responses: answers(200, 'Where each entry stands', z.object({ logPosition: z.int(), places: z.array(place) })),
 })
 

@@ -1,4 +1,5 @@
 import type { Context, MiddlewareHandler } from 'hono'
+import type { ApiEnv } from './env.ts'
 import { problem } from './problem.ts'
 
 const changesNothing = new Set(['GET', 'HEAD', 'OPTIONS'])
@@ -10,11 +11,12 @@ const changesNothing = new Set(['GET', 'HEAD', 'OPTIONS'])
  * metadata, and pass.
  * @param hostNames what the server may be called, without port
  */
-export function ownPagesOnly(hostNames: readonly string[]): MiddlewareHandler {
+export function ownPagesOnly(hostNames: readonly string[]): MiddlewareHandler<ApiEnv> {
   const known = new Set(hostNames)
   return async (c, next) => {
     const host = c.req.header('host') ?? new URL(c.req.url).host
-    if (!known.has(hostNameOf(host))) return refuse(c, 'This server does not answer to that name.')
+    if (!known.has(hostNameOf(host)))
+      return refuse(c, 'This server does not answer to that name. Call it by 127.0.0.1 or localhost.')
     if (!changesNothing.has(c.req.method) && isForeign(c, host))
       return refuse(c, 'Pages of other sites may not change anything here.')
     return next()
@@ -27,13 +29,14 @@ function hostNameOf(host: string): string {
 }
 
 /** @see Fetch Standard, `Origin` and https://www.w3.org/TR/fetch-metadata/ (`Sec-Fetch-Site`) */
-function isForeign(c: Context, host: string): boolean {
+function isForeign(c: Context<ApiEnv>, host: string): boolean {
   const origin = c.req.header('origin')
   if (origin !== undefined) return !URL.canParse(origin) || new URL(origin).host !== host.toLowerCase()
   const site = c.req.header('sec-fetch-site')
   return site !== undefined && site !== 'same-origin' && site !== 'none'
 }
 
-function refuse(c: Context, detail: string): Response {
-  return c.json(problem(403, detail), 403, { 'content-type': 'application/problem+json' })
+function refuse(c: Context<ApiEnv>, detail: string): Response {
+  const found = { ...problem(403, detail), requestId: c.get('requestId') }
+  return c.json(found, 403, { 'content-type': 'application/problem+json' })
 }

@@ -5,7 +5,7 @@ import { Refusal } from '#app/refusal.ts'
 import { id } from '#contract/fields.ts'
 import type { Plan } from '#core/planning/plan.ts'
 import { latestPlan, listPlans, planById } from '#store/plans.ts'
-import { answers, made } from './answers.ts'
+import { answers, countIn, made } from './answers.ts'
 import type { ApiEnv } from './env.ts'
 import { type Desk, nowMin } from './parts.ts'
 import { refuseInvalid } from './validate.ts'
@@ -49,7 +49,7 @@ const line = z.object({ id: z.string(), logPosition: z.int(), madeAt: z.string()
 const getPlans = createRoute({
   method: 'get',
   path: '/plans',
-  request: { query: z.object({ limit: z.coerce.number().int().min(1).max(200).default(20) }) },
+  request: { query: z.object({ limit: countIn('The number of plans', 1, 200).default(20) }) },
   responses: answers(200, 'Plans as they were made, newest first', z.array(line)),
 })
 const getOldPlan = createRoute({

@@ -2,6 +2,7 @@ import { createRoute, OpenAPIHono, z } from '@hono/zod-openapi'
 import { stateNow } from '#app/log/stateNow.ts'
 import { onlyStudio } from '#app/records/onlyStudio.ts'
 import { Refusal } from '#app/refusal.ts'
+import { id, oneOf } from '#contract/fields.ts'
 import type { FiringState, LogState, RunState } from '#core/logbook/state.ts'
 import type { PlannedFiring } from '#core/planning/plan.ts'
 import { latestPlan } from '#store/plans.ts'
@@ -23,13 +24,13 @@ const getState = createRoute({
 const getRuns = createRoute({
   method: 'get',
   path: '/runs',
-  request: { query: z.object({ all: z.enum(['yes', 'no']).default('no') }) },
+  request: { query: z.object({ all: oneOf('all', ['yes', 'no']).default('no') }) },
   responses: answers(200, 'Runs of which something is left; with `all=yes` every run that ever was', z.array(run)),
 })
 const getRun = createRoute({
   method: 'get',
   path: '/runs/{id}',
-  request: { params: z.object({ id: z.string().min(1).max(200) }) },
+  request: { params: z.object({ id: id('The name of the run') }) },
   responses: answers(200, 'The run', run),
 })
 const getLoads = createRoute({

@@ -6,6 +6,7 @@ import { readStudioFile } from '#app/studio/readStudioFile.ts'
 import { exportStudio } from '#app/transfer/exportStudio.ts'
 import { importStudio } from '#app/transfer/importStudio.ts'
 import { type Beginning, beginning } from '#contract/beginning.ts'
+import { oneOf } from '#contract/fields.ts'
 import type { StudioFile } from '#contract/studioFields.ts'
 import { answers, jsonBody, made } from './answers.ts'
 import { importBody } from './bodyLimits.ts'
@@ -21,7 +22,7 @@ const postFile = createRoute({
   method: 'post',
   path: '/import',
   request: {
-    query: z.object({ replace: z.enum(['yes', 'no']).default('no') }),
+    query: z.object({ replace: oneOf('replace', ['yes', 'no']).default('no') }),
     // Not `application/json`: the body would be parsed before the reader can say where it stops being JSON.
     body: { content: { '*/*': { schema: file } } },
   },

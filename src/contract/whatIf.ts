@@ -24,7 +24,7 @@ export const supposedChange = kindsOf('A change', 'kind', changeKinds, [
   change('entry', { entry }),
 ])
 
-export const whatIfQuestion = record('a question', { changes: listOf('The changes', supposedChange, 1, 50) })
+export const whatIfQuestion = record('a question', { changes: listOf('changes', supposedChange, 1, 50) })
 
 /** `dueDate` of the order is when it is wished for; the answer says when it can be had. */
 export const promiseQuestion = record('a question', { order: orderRecord })

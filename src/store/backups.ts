@@ -19,6 +19,14 @@ export async function backUpTo(folder: string, client: PGlite, label: string): P
   return file
 }
 
+/** Whether the newest backup of this label is a day old, or there is none. */
+export function isBackupDue(folder: string, label: string, nowMs: number): boolean {
+  const newest = backupsOf(folder, label).at(-1)
+  return newest === undefined || nowMs - fs.statSync(path.join(folder, 'backups', newest)).mtimeMs >= DAY_MS
+}
+
+const DAY_MS = 24 * 60 * 60_000
+
 export function removeOldBackups(folder: string, label: string): void {
   for (const name of backupsOf(folder, label).slice(0, -KEPT_COUNT)) fs.rmSync(path.join(folder, 'backups', name))
 }

@@ -7,7 +7,9 @@ export class BrokenLogbook extends Error {
   override readonly name = 'BrokenLogbook'
 
   constructor(studioName: string, missingCount: number) {
-    super(`The logbook of “${studioName}” lacks ${missingCount} entries that it had. Restore the newest backup: \`restore\` lists them.`)
+    super(
+      `The logbook of “${studioName}” lacks ${missingCount} entries that it had. Restore the newest backup: \`restore\` lists them.`,
+    )
   }
 }
 

@@ -5,7 +5,7 @@ import type { PGlite } from '@electric-sql/pglite'
 import { drizzle } from 'drizzle-orm/pglite'
 import { migrate } from 'drizzle-orm/pglite/migrator'
 import * as schema from '#db/schema/index.ts'
-import { backUpTo, removeOldBackups } from './backups.ts'
+import { backUpTo, isBackupDue, removeOldBackups } from './backups.ts'
 import { checkLogbooks } from './checkLogbooks.ts'
 import { databaseIn, hasDatabase } from './databaseFolder.ts'
 import { renameDurably, syncTree } from './durableFiles.ts'
@@ -16,6 +16,8 @@ import type { Store } from './store.ts'
 
 /** A server does this by itself; alone, the database would keep every change since its last start to be gone through again. */
 const CHECKPOINT_EVERY_MS = 5 * 60_000
+/** What backups are called that are made by the day or because somebody asked. */
+const KEPT = 'kept'
 
 export async function openFolder(folder: string): Promise<Store> {
   const lock = lockFolder(folder)
@@ -42,10 +44,11 @@ function storeOf(folder: string, client: PGlite, lock: ReturnType<typeof lockFol
   const upkeep = setInterval(() => void checkpoint(client), CHECKPOINT_EVERY_MS).unref()
   const backUp = async () => {
     await client.exec('vacuum (analyze)')
-    const file = await backUpTo(folder, client, 'kept')
-    removeOldBackups(folder, 'kept')
+    const file = await backUpTo(folder, client, KEPT)
+    removeOldBackups(folder, KEPT)
     return file
   }
+  const backUpDaily = async () => (isBackupDue(folder, KEPT, Date.now()) ? backUp() : null)
   let closing: Promise<void> | undefined
   const close = async () => {
     clearInterval(upkeep)
@@ -57,6 +60,7 @@ function storeOf(folder: string, client: PGlite, lock: ReturnType<typeof lockFol
     kind: 'folder',
     announcePort: lock.announcePort,
     backUp,
+    backUpDaily,
     close: () => (closing ??= close()),
   }
 }

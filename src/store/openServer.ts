@@ -22,7 +22,7 @@ export async function openServer(url: string): Promise<Store> {
     await close()
     throw error
   }
-  return { db, kind: 'server', announcePort: () => {}, backUp: null, close }
+  return { db, kind: 'server', announcePort: () => {}, backUp: null, backUpDaily: null, close }
 }
 
 /** One process at a time: several may be started at once. The lock is the connection's, and ends with it. */

@@ -11,6 +11,8 @@ export type Store = {
    * null: a database server is backed up by those who run it.
    */
   readonly backUp: (() => Promise<string>) | null
+  /** The same unless the newest is less than a day old; then null. */
+  readonly backUpDaily: (() => Promise<string | null>) | null
   /** Safe to call twice. Afterwards the folder is free. */
   readonly close: () => Promise<void>
 }

@@ -66,8 +66,8 @@ test('a body of more than a megabyte is refused, whether or not it says its leng
   withDb(async (db) => {
     const { api, send } = anApi(db)
     const tooLong = JSON.stringify('x'.repeat(1_000_001))
-    const told = await send('POST', '/api/log', tooLong, { 'content-length': String(tooLong.length) })
-    const untold = await api.request('/api/log', {
+    const told = await send('POST', '/api/air-readings', tooLong, { 'content-length': String(tooLong.length) })
+    const untold = await api.request('/api/air-readings', {
       method: 'POST',
       headers: { 'content-type': 'application/json' },
       body: new Blob([tooLong]).stream(),

@@ -113,6 +113,16 @@ test('before the tables are changed a dated backup is made', async () => {
   expect(backupsOf(folder)).toEqual([dated])
 })
 
+test('a day passes between the backups that the program makes by itself', async () => {
+  await openedWithStudio()
+  const first = await store!.backUpDaily!()
+  expect(first).not.toBeNull()
+  expect(await store!.backUpDaily!()).toBeNull()
+  const yesterday = new Date(Date.now() - 25 * 60 * 60_000)
+  fs.utimesSync(first!, yesterday, yesterday)
+  expect(await store!.backUpDaily!()).not.toBeNull()
+})
+
 test('a backup is taken while the program runs, and holds what there was', async () => {
   const db = await openedWithStudio()
   await appendEntries(db, 'studio', entryRecords(2))
