@@ -1,6 +1,7 @@
 /** `plan [FILE]`: the weeks of making, to be pinned to the wall. */
-import { cautionsFor } from '#core/clay/cautions.ts'
+import { cautionsFor, type Circumstances } from '#core/clay/cautions.ts'
 import type { KilnTask, Plan, RunTask } from '#core/planning/plan.ts'
+import type { HandWork } from '#core/studio/studio.ts'
 import type { Minute } from '#core/time.ts'
 import { MIN_PER_DAY } from '#core/units.ts'
 import { oddsText } from '#words/amounts.ts'
@@ -47,7 +48,7 @@ export function planLines({ planningCase, plan }: Planned, context: Context, day
     'ORDERS: how many in time, when they are ready, and the odds of it',
     ...orderLines(plan, studio, context),
     ...leftOutLines(plan, studio, context),
-    ...cautionLines(plan),
+    ...cautionLines(plan, studio),
   ]
 }
 
@@ -91,7 +92,8 @@ function firingLines(plan: Plan, studio: Studio, context: Context): string[] {
 
 function orderLines(plan: Plan, studio: Studio, context: Context): string[] {
   const promised = plan.promises.filter(({ wanted }) => wanted > 0)
-  return studio.orders.flatMap(({ id, name, packedByMin }) => {
+  const orders = studio.orders.toSorted((a, b) => a.packedByMin - b.packedByMin)
+  return orders.flatMap(({ id, name, packedByMin }) => {
     const own = promised.filter(({ orderId }) => orderId === id)
     if (own.length === 0) return []
     return [
@@ -110,15 +112,24 @@ function promiseLine(promise: Plan['promises'][number], { designs }: Studio, con
   return `    ${`${promise.onTime} of ${promise.wanted}`.padEnd(9)} ${name.slice(0, 24).padEnd(24)} ${ready}${odds}${late}${safe}`
 }
 
-/** What the firings of this plan call for; followed by whence it comes. */
-function cautionLines({ firings }: Plan): string[] {
-  if (firings.length === 0) return []
-  const codes = (['firing', 'opening'] as const).flatMap((doing) => cautionsFor({ doing }))
-  return [
-    '',
-    'MIND',
-    ...[...new Set(codes)].flatMap((code) => folded(`${cautionText(code)} (${cautionSource(code)})`, 2)),
+/** What the work of this plan calls for; followed by whence it comes. */
+function cautionLines(plan: Plan, studio: Studio): string[] {
+  const works = new Set(plan.tasks.map((task) => workOf(task, plan, studio)))
+  const kinds = new Set(plan.firings.map(({ kind }) => kind))
+  const circumstances: Circumstances[] = [
+    ...(works.has('finish') ? [{ doing: 'sanding' } as const] : []),
+    ...(works.has('slab') ? [{ doing: 'dry clay' } as const] : []),
+    ...[...kinds].map((firing) => ({ doing: 'firing', firing }) as const),
+    ...(kinds.size > 0 ? [{ doing: 'opening' } as const] : []),
   ]
+  const codes = new Set(circumstances.flatMap(cautionsFor))
+  if (codes.size === 0) return []
+  return ['', 'MIND', ...[...codes].flatMap((code) => folded(`${cautionText(code)} (${cautionSource(code)})`, 2))]
+}
+
+function workOf({ runId, stepId }: RunTask, { runs }: Plan, { designs }: Studio): HandWork | undefined {
+  const designId = runs.find(({ id }) => id === runId)?.designId
+  return designs.find(({ id }) => id === designId)?.steps.find(({ id }) => id === stepId)?.needs
 }
 
 function leftOutLines(plan: Plan, studio: Studio, context: Context): string[] {

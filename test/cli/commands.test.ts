@@ -86,6 +86,8 @@ describe('a file of the example', () => {
     expect(out).toContain('THURSDAY 26 NOVEMBER')
     expect(out).toContain('FIRINGS')
     expect(out).toContain('Yard market')
+    for (const danger of ['carbon monoxide', 'fumes', 'harms the lungs', 'respirator', 'local codes'])
+      expect(out).toContain(danger)
     expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(100)
   })
 
@@ -124,6 +126,27 @@ describe('a file of the example', () => {
     expect(code).toBe(0)
     expect(out).toContain('well  The plan keeps what a plan must keep')
   })
+})
+
+test('what can be said fits a terminal, and names every command', async () => {
+  const { out } = await say('help')
+  expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(100)
+  const named = [...out.matchAll(/^  ([a-z]+) /gm)].map(([, name]) => name)
+  for (const command of [
+    'plan',
+    'now',
+    'runs',
+    'promise',
+    'window',
+    'log',
+    'import',
+    'export',
+    'backup',
+    'restore',
+    'example',
+    'doctor',
+  ])
+    expect(named).toContain(command)
 })
 
 describe('bad input is one clear sentence and exit 2', () => {
