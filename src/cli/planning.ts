@@ -37,6 +37,6 @@ export function whichText(
   const run = runs.find(({ id }) => id === runId)
   if (!run || run.cutMin === null || startMin < run.cutMin || glazeId !== null) return ''
   const isClay = ({ designId, cutMin, dryMin }: PlannedRun) =>
-    designId === run.designId && cutMin !== null && cutMin <= startMin && (dryMin === null || dryMin > startMin)
+    designId === run.designId && cutMin !== null && cutMin <= startMin && dryMin !== null && dryMin > startMin
   return runs.filter(isClay).length > 1 ? `, cut ${shortDateText(run.cutMin, context)}` : ''
 }

@@ -35,7 +35,9 @@ async function importAirFile({ options, output }: Call, file: string): Promise<n
   const report = await withSource(options, (source) =>
     source.importAir({ text, spot, ...(isOutdoor ? { outdoor: { setPointC } } : {}) }),
   )
-  output.out(options.json ? JSON.stringify(report) : `${report.addedCount} new readings for “${spot}”.`)
+  const { readingCount, addedCount, temperatureUnit } = report
+  if (options.json) output.out(JSON.stringify(report))
+  else output.out(`${readingCount} readings in ${temperatureUnit} for “${spot}”, ${addedCount} of them new.`)
   return exitCodes.done
 }
 

@@ -76,7 +76,7 @@ function referencesOf(file: StudioFile): Reference[] {
   const references: Reference[] = []
   const add = (of: string, table: Table, id: string | null, ...path: (string | number)[]) =>
     references.push({ path, of, table, id })
-  file.hours.forEach((hours, at) => add('These hours', 'makers', hours.makerId, 'hours', at, 'makerId'))
+  file.hours.forEach((hours, at) => add('This span of hours', 'makers', hours.makerId, 'hours', at, 'makerId'))
   file.busyTimes.forEach((busy, at) => add('This busy time', 'makers', busy.makerId, 'busyTimes', at, 'makerId'))
   file.kilns.forEach((kiln, at) => add(`“${kiln.name}”`, 'supplies', kiln.supplyId, 'kilns', at, 'supplyId'))
   file.designs.forEach((design, at) => {

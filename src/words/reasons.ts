@@ -50,7 +50,7 @@ const sentences: Sentences = {
   'remedy-more-hours': (p, c) => `It works if ${p.maker} makes ${spanText(p.startMin, p.endMin, c)}.`,
   'remedy-later-date': (p, c) => `With a later date it is ready ${momentText(p.readyMin, c)}.`,
   'remedy-cover': (p) => `It works ${coverTexts[p.cover as CoverKind] ?? p.cover}.`,
-  'remedy-fewer': (p) => `${p.count === 1 ? 'One fewer works' : `${p.count} fewer work`}.`,
+  'remedy-fewer': (p) => `It works with ${p.count === 1 ? 'one piece' : `${p.count} pieces`} fewer.`,
   'remedy-extra-firing': (p) => `It works with one more firing of ${p.kiln}.`,
   'remedy-more-clay': (p, c) => `It works with ${massText(p.massKg, c.units)} more of ${p.clay}.`,
 }

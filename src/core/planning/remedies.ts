@@ -26,7 +26,7 @@ export function withRemedies(
       .slice(0, REMEDIES_TRIED)
       .flatMap(({ remedy, changed }) => {
         const outcome = solve(changed)
-        return missingOf(outcome, left) < left.count ? [remedy(outcome)] : []
+        return missingOf(outcome, left) === 0 ? [remedy(outcome)] : []
       })
     return { ...left, remedies: works }
   })
@@ -126,7 +126,7 @@ function fewer(planningCase: PlanningCase, { orderId, orderLineId, count }: Left
   return [
     {
       changed: { ...planningCase, studio: { ...planningCase.studio, orders } },
-      remedy: () => ({ code: 'remedy-fewer', params: { count: half } }),
+      remedy: () => ({ code: 'remedy-fewer', params: { count: count - half } }),
     },
   ]
 }

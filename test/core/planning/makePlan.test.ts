@@ -163,6 +163,18 @@ describe('what cannot be kept is left out by name', () => {
     const mended = spoilt({ clays: [{ ...aStudio().clays[0]!, onHandKg: 0.1 + massKg }] })
     expect(makePlan(mended).leftOut).toEqual([])
   })
+
+  test.each([0.1, 1, 3, 5])('with %s kg of clay, so many fewer as are said do work', (onHandKg) => {
+    const clays = [{ ...aStudio().clays[0]!, onHandKg }]
+    for (const left of makePlan(spoilt({ clays })).leftOut) {
+      for (const { code, params } of left.remedies) {
+        if (code !== 'remedy-fewer') continue
+        const wanted = anOrderLine().count - (params as { count: number }).count
+        const orders = [anOrder({ lines: [anOrderLine({ count: wanted })] })]
+        expect(makePlan(spoilt({ clays, orders })).leftOut).toEqual([])
+      }
+    }
+  })
 })
 
 describe('a date that has passed', () => {
