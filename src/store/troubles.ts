@@ -56,7 +56,7 @@ function knownTrouble(error: Error): Trouble | undefined {
   const own = ownErrors[error.name]
   if (own) return { kind: own, sentence: error.message }
   const code = 'code' in error && typeof error.code === 'string' ? error.code : ''
-  const place = 'path' in error && typeof error.path === 'string' ? error.path : 'it'
+  const place = 'path' in error && typeof error.path === 'string' ? placeOf(error.path) : 'it'
   if (/^(EACCES|EPERM|EROFS)$/.test(code))
     return {
       kind: 'settings',
@@ -72,6 +72,9 @@ function knownTrouble(error: Error): Trouble | undefined {
   if (/could not (extend|write|fsync|open) file/.test(error.message)) return { kind: 'disk', sentence: failing }
   return byCode.find(([codes]) => codes.test(code))?.[1]
 }
+
+/** The folder, if it is the lock in it that could not be made: of that nobody needs to know. */
+const placeOf = (file: string): string => file.replace(/[/\\]in-use\.[^/\\]*$/, '')
 
 function* causesOf(error: unknown): Generator<Error> {
   for (let cause = error; cause instanceof Error; cause = cause.cause) yield cause

@@ -9,6 +9,11 @@ describe('what fails outside our doing has a sentence', () => {
     ['a full disk', withCode('ENOSPC'), /disk is full/],
     ['a full disk, as the database tells it', withCode('53100'), /disk is full/],
     ['a folder of somebody else', withCode('EACCES', { path: '/srv/ware' }), /\/srv\/ware/],
+    [
+      'a folder that may not be locked',
+      withCode('EACCES', { path: '/srv/ware/in-use.json.6fe1' }),
+      /write \/srv\/ware\./,
+    ],
     ['a file where a folder should be', withCode('ENOTDIR', { path: '/srv/ware' }), /\/srv\/ware/],
     ['a database server that is away', withCode('ECONNREFUSED'), /cannot be reached/],
     ['a database server that shuts down', withCode('57P01'), /cannot be reached/],
