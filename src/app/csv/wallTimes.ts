@@ -1,4 +1,4 @@
-import { minuteAt } from '#app/calendar/zone.ts'
+import { minuteAt, wallAt } from '#app/calendar/zone.ts'
 import { Refusal } from '#app/refusal.ts'
 
 export type DateOrder = 'day-first' | 'month-first'
@@ -15,13 +15,38 @@ const withZone = /^(\d{4}-\d\d-\d\d)[T ](\d\d:\d\d(?::\d\d(?:\.\d+)?)?) ?(Z|[+-]
 /**
  * Times as moments in UTC, in the order given. With a zone of their own, or seconds or milliseconds since 1970, they mean
  * the same everywhere; all others are taken from the wall of the studio. Where day and month could be either, all rows
- * together decide: a 13 somewhere, or the order in which times rise.
+ * together decide: a 13 somewhere, or the order in which times rise. In the hour that the wall shows twice, times that
+ * begin again are the second ones.
  * @throws Refusal naming the line, or asking for the order of day and month
  */
 export function instantsOf(times: readonly WrittenTime[], zone: string, order?: DateOrder): string[] {
   const decided = order ?? orderOf(times, zone)
-  return times.map((time) => instantOf(time, zone, decided))
+  const instants = times.map((time) => instantOf(time, zone, decided))
+  const isRising = instants.length > 1 && instants[0]! < instants.at(-1)!
+  return isRising ? withSecondHours(times, instants, zone) : instants
 }
+
+/** A logger goes on through the night on which clocks go back: what would lie before the row above is an hour later. */
+function withSecondHours(times: readonly WrittenTime[], instants: readonly string[], zone: string): string[] {
+  let before = ''
+  return instants.map((at, index) => {
+    const later = at <= before && !isAbsolute(times[index]!.text) ? secondOf(at, zone) : undefined
+    return (before = later !== undefined && later > before ? later : at)
+  })
+}
+
+const isAbsolute = (text: string): boolean => withZone.test(text) || /^\d+$/.test(text)
+
+/** The other moment at which the wall shows the same; undefined where it shows it once. */
+function secondOf(at: string, zone: string): string | undefined {
+  const ms = Date.parse(at)
+  const minute = Math.floor(ms / MS_PER_MIN)
+  const backMin = BACK_MIN.find((back) => wallAt(minute + back, zone) === wallAt(minute, zone))
+  return backMin === undefined ? undefined : new Date(ms + backMin * MS_PER_MIN).toISOString()
+}
+
+/** By how much clocks go back: everywhere an hour, on Lord Howe Island half of one. @see IANA time zone database */
+const BACK_MIN = [60, 30]
 
 function orderOf(times: readonly WrittenTime[], zone: string): DateOrder {
   const unsure = times.flatMap(({ text }) => {

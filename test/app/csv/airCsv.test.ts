@@ -146,6 +146,43 @@ test('wall times are those of the studio, also in the hour that clocks skip', ()
   ])
 })
 
+// IANA time zone database: London goes back an hour on 25 October 2026 at 1:00 UTC, Lord Howe half an hour on 5 April 2026.
+test.each([
+  [
+    'an hour in London',
+    'Europe/London',
+    [
+      '2026-10-25 00:30',
+      '2026-10-25 01:00',
+      '2026-10-25 01:30',
+      '2026-10-25 01:00',
+      '2026-10-25 01:30',
+      '2026-10-25 02:00',
+    ],
+    [
+      '2026-10-24T23:30',
+      '2026-10-25T00:00',
+      '2026-10-25T00:30',
+      '2026-10-25T01:00',
+      '2026-10-25T01:30',
+      '2026-10-25T02:00',
+    ],
+  ],
+  [
+    'half an hour on Lord Howe Island',
+    'Australia/Lord_Howe',
+    ['2026-04-05 01:30', '2026-04-05 01:45', '2026-04-05 01:30', '2026-04-05 01:45', '2026-04-05 02:00'],
+    ['2026-04-04T14:30', '2026-04-04T14:45', '2026-04-04T15:00', '2026-04-04T15:15', '2026-04-04T15:30'],
+  ],
+])('a logger that goes on while clocks go back loses nothing: %s', (_, zone, walls, moments) => {
+  const { readings, report } = airFromCsv(table('time,temp_C,rh', ...walls.map((wall) => `${wall},20,0.5`)), {
+    spotId: 'rack',
+    zone,
+  })
+  expect(readings.map(({ at }) => at)).toEqual(moments.map((moment) => `${moment}:00.000Z`))
+  expect(report.repeatedCount).toBe(0)
+})
+
 test('the air outside is brought to the room, its water kept', () => {
   const text = table('time,temp °C,hum %', '2026-01-14 09:00,5,80')
   const { readings } = airFromCsv(text, { ...london, outdoor: { setPointC: 20 } })
