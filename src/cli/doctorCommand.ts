@@ -1,6 +1,7 @@
 /** `doctor`: whether all is well, and what to do where it is not. */
 import { logStateOf } from '#core/logbook/fold.ts'
 import { MIN_PER_DAY } from '#core/units.ts'
+import { countText } from '#words/amounts.ts'
 import { questionText } from '#words/questions.ts'
 import { durationText } from '#words/times.ts'
 import { type Call, exitCodes } from './call.ts'
@@ -43,7 +44,9 @@ export async function doctorCommand({ words, options, output }: Call): Promise<n
     {
       what: 'Nothing ordered is left out',
       well: plan.leftOut.length === 0,
-      details: plan.leftOut.map(({ count, designId }) => `${count} × ${designId}`),
+      details: plan.leftOut.map(({ count, designId, orderId }) =>
+        leftOutText(count, nameIn(file.designs, designId), orderId && nameIn(file.orders, orderId)),
+      ),
     },
     {
       what: 'The air is known of the last day',
@@ -67,3 +70,9 @@ export async function doctorCommand({ words, options, output }: Call): Promise<n
     }
   return breaches.length === 0 ? exitCodes.done : exitCodes.fault
 }
+
+const leftOutText = (count: number, design: string, order: string | null): string =>
+  `${countText(count, design)}${order === null ? '' : ` for ${order}`}; \`plan\` says why`
+
+const nameIn = (things: readonly { readonly id: string; readonly name: string }[], id: string): string =>
+  things.find((thing) => thing.id === id)?.name ?? id

@@ -1,7 +1,6 @@
 /** `promise DESIGN COUNT [--glaze G]`: a date for a new order, and the odds. */
 import { dayAt } from '#app/calendar/zone.ts'
 import { type HonestDate, honestDate } from '#app/questions/honestDate.ts'
-import { Refusal } from '#app/refusal.ts'
 import { planningCaseOf } from '#app/studio/planningCaseOf.ts'
 import type { OrderRecord } from '#contract/order.ts'
 import type { StudioFile } from '#contract/studioFields.ts'
@@ -9,6 +8,8 @@ import { makePlan } from '#core/planning/makePlan.ts'
 import { countText } from '#words/amounts.ts'
 import { promiseSaid } from '#words/promises.ts'
 import { type Call, exitCodes, needed, type Options, said, wholeOf } from './call.ts'
+import { folded } from './lines.ts'
+import { named } from './named.ts'
 import { caseOf, contextOf } from './planning.ts'
 import { studioFileOf } from './source.ts'
 
@@ -16,24 +17,18 @@ export async function promiseCommand({ words, options, output }: Call): Promise<
   const wanted = needed(words[1], 'The design')
   const count = wholeOf('The count', needed(words[2], 'The count'), 1, 10_000)
   const file = await studioFileOf(words[3], options)
-  const design = file.designs.find(({ id, name }) => id === wanted || name.toLowerCase() === wanted.toLowerCase())
-  if (!design)
-    throw new Refusal(
-      'not-found',
-      `There is no design “${wanted}”; there are: ${file.designs.map(({ id }) => id).join(', ') || 'none yet'}.`,
-    )
-  const glazeId = said(options, 'glaze') ?? null
-  if (glazeId !== null && !design.glazeIds.includes(glazeId)) {
-    throw new Refusal(
-      'invalid',
-      `${design.name} is not made in “${glazeId}”; it is made in: ${design.glazeIds.join(', ') || 'no glaze'}.`,
-    )
-  }
+  const design = named(file.designs, wanted, 'design')
+  const glaze = said(options, 'glaze')
+  const glazes = file.glazes.filter(({ id }) => design.glazeIds.includes(id))
+  const glazeId = glaze === undefined ? null : named(glazes, glaze, `glaze for ${design.name}`).id
   const date = await dateFor(file, options, { id: WISH_ID, designId: design.id, glazeId, count })
   const { answer, sentences } = promiseSaid(date, file.orders, contextOf(file, options))
   if (options.json) output.out(JSON.stringify(date))
   else
-    for (const line of [`${countText(count, design.name)}: ${answer}`, ...sentences.map((said) => `  ${said}`)])
+    for (const line of [
+      ...folded(`${countText(count, design.name)}: ${answer}`, 0),
+      ...sentences.flatMap((sentence) => folded(sentence, 2)),
+    ])
       output.out(line)
   return exitCodes.done
 }

@@ -157,6 +157,16 @@ describe('bad input is one clear sentence and exit 2', () => {
     ['a seed that is no number', ['plan', '--seed', 'x'], /--seed must be a whole number/],
     ['a file that is not there', ['plan', 'nowhere.json'], /no file “nowhere.json”/],
     ['a date for nothing', ['promise'], /The design is missing/],
+    [
+      'a date for a design that there is not',
+      ['promise', 'teapot', '1', 'EXAMPLE'],
+      /no design “teapot”; there are: Slab mug \(mug\)/,
+    ],
+    [
+      'a date in a glaze that it is not made in',
+      ['promise', 'tray', '1', 'EXAMPLE', '--glaze', 'lava'],
+      /no glaze for Tea tray “lava”/,
+    ],
     ['a thickness of nothing', ['window', '--thickness', '0'], /between 1 and 80 mm/],
     ['a studio that is not there', ['now'], /no studio in .* yet/],
     ['an option of another command', ['plan', '--thickness', '6'], /“plan” knows no --thickness/],
@@ -167,7 +177,7 @@ describe('bad input is one clear sentence and exit 2', () => {
     ['entries that are none', ['log', '-'], /entr/i],
     ['something unknown to come in', ['import', 'clouds', 'file'], /import studio FILE/],
   ])('%s', async (_, words, sentence) => {
-    const { code, err, out } = await say(...words)
+    const { code, err, out } = await say(...words.map((word) => (word === 'EXAMPLE' ? example : word)))
     expect(code).toBe(2)
     expect(err).toMatch(sentence)
     expect(out).toBe('')

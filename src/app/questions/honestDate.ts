@@ -25,7 +25,7 @@ export type HonestDate = {
   /** What can be said of its lines for that date. */
   readonly promises: readonly OrderPromise[]
   readonly tried: readonly TriedDate[]
-  /** Why some of it could not be made at all within what is planned ahead. */
+  /** Why some of it could not be made at all within what is planned ahead; each once. */
   readonly reasons: readonly PlanningReason[]
 }
 
@@ -53,7 +53,7 @@ export async function honestDate(
   const readyMin = readyMinOf(promisesOf(soonest, order))
   if (readyMin === null) {
     const leftOut = soonest.leftOut.filter(({ orderId }) => orderId === order.id)
-    return { dueDate: null, promises: [], tried: [], reasons: leftOut.flatMap(({ reasons }) => reasons) }
+    return { dueDate: null, promises: [], tried: [], reasons: distinct(leftOut.flatMap(({ reasons }) => reasons)) }
   }
   const without = await planOf(suppose(studio, [{ kind: 'without-order', orderId: order.id }]))
   const tried: TriedDate[] = []
@@ -69,6 +69,11 @@ export async function honestDate(
   }
   return { dueDate: null, promises: [], tried, reasons: [] }
 }
+
+/** A large order is divided into many runs, each left out for the same reason. */
+const distinct = (reasons: readonly PlanningReason[]): PlanningReason[] => [
+  ...new Map(reasons.map((reason) => [JSON.stringify(reason), reason])).values(),
+]
 
 const promisesOf = ({ promises }: Plan, { id }: OrderRecord): OrderPromise[] =>
   promises.filter(({ orderId }) => orderId === id)
