@@ -46,6 +46,7 @@ export function problemOf(error: unknown): Problem {
   if (error instanceof HTTPException && error.status < 500) {
     return problem(error.status as ContentfulStatusCode, sentenceOf(error.status))
   }
+  if (isGone(error)) return problem(400, 'The connection ended before all had been sent.')
   const trouble = troubleOf(error)
   if (trouble && trouble.kind !== 'settings') return problem(503, `${trouble.sentence} What you sent was not kept.`)
   return problem(
@@ -57,6 +58,10 @@ export function problemOf(error: unknown): Problem {
 export function problem(status: ContentfulStatusCode, detail: string): Problem {
   return { type: 'about:blank', title: titles[status] ?? 'Went wrong', status, detail }
 }
+
+/** Who called hung up in the middle of what they sent: neither our fault nor the database's. @see Node.js, `http.IncomingMessage` */
+const isGone = (error: unknown): boolean =>
+  error instanceof Error && error.message === 'aborted' && 'code' in error && error.code === 'ECONNRESET'
 
 function refusalProblem({ code, message, fields }: Refusal): Problem {
   const plain = problem(statusOf[code], message)

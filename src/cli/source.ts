@@ -130,9 +130,13 @@ function runningProgram(address: string): Source {
     const problem = (await response.json().catch(() => ({}))) as {
       detail?: string
       title?: string
-      problems?: Refusal['fields']
+      fields?: Refusal['fields']
     }
-    throw new Refusal('invalid', problem.detail ?? problem.title ?? `The running program answered ${response.status}.`)
+    throw new Refusal(
+      'invalid',
+      problem.detail ?? problem.title ?? `The running program answered ${response.status}.`,
+      problem.fields,
+    )
   }
   const json = (body: unknown): Asked => ({
     method: 'POST',

@@ -53,6 +53,17 @@ test('as many entries as may be sent at once are no more than a body may hold', 
     expect((await send('POST', '/api/log', entries)).status).toBe(200)
   }))
 
+test('who hangs up in the middle of a call is no fault', () =>
+  withDb(async (db) => {
+    const { api, lines } = anApi(db)
+    const hungUp = Object.assign(new Error('aborted'), { code: 'ECONNRESET' }) // as Node tells it
+    const body = new ReadableStream({ pull: (controller) => controller.error(hungUp) })
+    const headers = { 'content-type': 'application/json' }
+    const response = await api.request('/api/log', { method: 'POST', headers, body, duplex: 'half' } as RequestInit)
+    expect(response.status).toBe(400)
+    expect(lines.map(({ event }) => event)).toEqual(['request'])
+  }))
+
 describe('a database server that is away', () => {
   const client = postgres('postgres://nobody@127.0.0.1:1/nothing')
   const db = drizzle(client, { schema }) as unknown as Db
