@@ -7,7 +7,7 @@ import { migrate } from 'drizzle-orm/pglite/migrator'
 import * as schema from '#db/schema/index.ts'
 import { backUpTo, isBackupDue, removeOldBackups } from './backups.ts'
 import { checkLogbooks } from './checkLogbooks.ts'
-import { databaseIn, hasDatabase } from './databaseFolder.ts'
+import { databaseIn, hasDatabase, mendReplacement } from './databaseFolder.ts'
 import { renameDurably, syncTree } from './durableFiles.ts'
 import { openEmbedded } from './embedded.ts'
 import { lockFolder } from './folderLock.ts'
@@ -69,6 +69,7 @@ function storeOf(folder: string, client: PGlite, lock: ReturnType<typeof lockFol
 async function makeIfMissing(folder: string): Promise<void> {
   const unfinished = path.join(folder, 'database.unfinished')
   fs.rmSync(unfinished, { recursive: true, force: true })
+  mendReplacement(folder)
   if (hasDatabase(folder)) return
   const client = await openEmbedded(unfinished)
   await migrate(drizzle(client), { migrationsFolder: migrationsFolder() })

@@ -3,8 +3,8 @@ import path from 'node:path'
 import { gunzipSync } from 'node:zlib'
 import { PGlite } from '@electric-sql/pglite'
 import { NodeFS } from '@electric-sql/pglite/nodefs'
-import { databaseIn, hasDatabase } from './databaseFolder.ts'
-import { renameDurably, syncTree } from './durableFiles.ts'
+import { mendReplacement, replaceDatabase } from './databaseFolder.ts'
+import { syncTree } from './durableFiles.ts'
 import { lockFolder } from './folderLock.ts'
 
 /** The file does not open as a database: nothing was touched. */
@@ -27,6 +27,7 @@ export async function restoreBackup(folder: string, backupFile: string): Promise
   const archive = archiveIn(backupFile)
   const lock = lockFolder(folder)
   try {
+    mendReplacement(folder)
     const restored = path.join(folder, 'database.unfinished')
     fs.rmSync(restored, { recursive: true, force: true })
     await unpack(archive, restored).catch((error: unknown) => {
@@ -34,12 +35,7 @@ export async function restoreBackup(folder: string, backupFile: string): Promise
       throw new NotABackup(backupFile, error)
     })
     syncTree(restored)
-    const database = databaseIn(folder)
-    const replaced = path.join(folder, `database.until-${new Date().toISOString().replaceAll(':', '-')}`)
-    const hadOne = hasDatabase(folder)
-    if (hadOne) renameDurably(database, replaced)
-    renameDurably(restored, database)
-    return hadOne ? replaced : undefined
+    return replaceDatabase(folder, restored)
   } finally {
     lock.release()
   }

@@ -113,6 +113,15 @@ test('before the tables are changed a dated backup is made', async () => {
   expect(backupsOf(folder)).toEqual([dated])
 })
 
+test('a restore that was cut short between its two renames leaves the studio as it was', async () => {
+  const db = await openedWithStudio()
+  await appendEntries(db, aStudioRecord.id, entryRecords(3))
+  await store!.close()
+  fs.renameSync(path.join(folder, 'database'), path.join(folder, 'database.until-2026-11-25T08-00-00.000Z'))
+  expect(await entriesUpTo(await opened(), aStudioRecord.id, 3)).toHaveLength(3)
+  expect(fs.readdirSync(folder)).not.toContain('database.until-2026-11-25T08-00-00.000Z')
+})
+
 test('a day passes between the backups that the program makes by itself', async () => {
   await openedWithStudio()
   const first = await store!.backUpDaily!()
