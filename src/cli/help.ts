@@ -23,7 +23,8 @@ export const help = `wareboard: what to make when, for a slab pottery
   doctor [FILE]                 whether all is well
 
   With FILE no database is used. Otherwise the studio is the one in --folder (or WAREBOARD_FOLDER,
-  or ./data), in the database that DATABASE_URL names, or in the program that runs on that folder.
+  or ./data), in the database that DATABASE_URL names, or in the program that runs on that folder;
+  its plan is the one that the pages show, unless --seed or --effort ask for another.
 
   --json          for machines             --units us    inches, °F, pounds
   --seed N        another set of futures   --effort N    rounds of improvement

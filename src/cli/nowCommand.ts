@@ -4,12 +4,13 @@ import { afterText, kilnTaskText, taskText, whoText, windowText } from '#words/t
 import { durationText, momentText } from '#words/times.ts'
 import { type Call, exitCodes } from './call.ts'
 import { folded } from './lines.ts'
-import { contextOf, planned, whichText } from './planning.ts'
-import { studioFileOf } from './source.ts'
+import { contextOf, shownOrPlanned, whichText } from './planning.ts'
+import { keptOf } from './source.ts'
 
 export async function nowCommand({ words, options, output }: Call): Promise<number> {
-  const file = await studioFileOf(words[1], options)
-  const { planningCase, plan, breaches } = planned(file, options)
+  const kept = await keptOf(words[1], options)
+  const { file } = kept
+  const { planningCase, plan, breaches } = shownOrPlanned(kept, options)
   const list = benchList(plan, planningCase.input.nowMin, planningCase.holdUntilMin)
   if (options.json) {
     output.out(JSON.stringify(list))

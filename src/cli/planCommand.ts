@@ -12,15 +12,16 @@ import { afterText, kilnTaskText, runName, taskText, whoText, windowText } from 
 import { clockText, dateText, dayKey, shortDateText } from '#words/times.ts'
 import { type Call, exitCodes, said, wholeOf } from './call.ts'
 import { folded } from './lines.ts'
-import { contextOf, planned, type Planned, whichText } from './planning.ts'
-import { studioFileOf } from './source.ts'
+import { contextOf, type Planned, shownOrPlanned, whichText } from './planning.ts'
+import { keptOf } from './source.ts'
 
 /** Days that are written out hour by hour, unless `--days` says otherwise; all of them come with `--json`. */
 const DAYS_SHOWN = 14
 
 export async function planCommand({ words, options, output }: Call): Promise<number> {
-  const file = await studioFileOf(words[1], options)
-  const made = planned(file, options)
+  const kept = await keptOf(words[1], options)
+  const { file } = kept
+  const made = shownOrPlanned(kept, options)
   if (options.json) output.out(JSON.stringify({ plan: made.plan, breaches: made.breaches }))
   else
     for (const line of planLines(

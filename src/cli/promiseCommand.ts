@@ -3,25 +3,25 @@ import { dayAt } from '#app/calendar/zone.ts'
 import { type HonestDate, honestDate } from '#app/questions/honestDate.ts'
 import { planningCaseOf } from '#app/studio/planningCaseOf.ts'
 import type { OrderRecord } from '#contract/order.ts'
-import type { StudioFile } from '#contract/studioFields.ts'
 import { makePlan } from '#core/planning/makePlan.ts'
 import { countText } from '#words/amounts.ts'
 import { promiseSaid } from '#words/promises.ts'
 import { type Call, exitCodes, needed, type Options, said, wholeOf } from './call.ts'
 import { folded } from './lines.ts'
 import { named } from './named.ts'
-import { caseOf, contextOf } from './planning.ts'
-import { studioFileOf } from './source.ts'
+import { baseOf, caseOf, contextOf } from './planning.ts'
+import { type Kept, keptOf } from './source.ts'
 
 export async function promiseCommand({ words, options, output }: Call): Promise<number> {
   const wanted = needed(words[1], 'The design')
   const count = wholeOf('The count', needed(words[2], 'The count'), 1, 10_000)
-  const file = await studioFileOf(words[3], options)
+  const kept = await keptOf(words[3], options)
+  const { file } = kept
   const design = named(file.designs, wanted, 'design')
   const glaze = said(options, 'glaze')
   const glazes = file.glazes.filter(({ id }) => design.glazeIds.includes(id))
   const glazeId = glaze === undefined ? null : named(glazes, glaze, `glaze for ${design.name}`).id
-  const date = await dateFor(file, options, { id: WISH_ID, designId: design.id, glazeId, count })
+  const date = await dateFor(kept, options, { id: WISH_ID, designId: design.id, glazeId, count })
   const { answer, sentences } = promiseSaid(date, file.orders, contextOf(file, options))
   if (options.json) output.out(JSON.stringify(date))
   else
@@ -36,10 +36,11 @@ export async function promiseCommand({ words, options, output }: Call): Promise<
 const WISH_ID = 'wish'
 
 /** As soon as it can be, at whatever odds there are: they are said with it. */
-async function dateFor(file: StudioFile, options: Options, line: OrderRecord['lines'][number]): Promise<HonestDate> {
+async function dateFor(kept: Kept, options: Options, line: OrderRecord['lines'][number]): Promise<HonestDate> {
+  const { file } = kept
   const { seed, effort } = options
   const nowMin = options.nowIn(file.studio.zone)
-  const plan = makePlan(caseOf(file, options))
+  const plan = baseOf(kept, options) ?? makePlan(caseOf(file, options))
   const studio = { tables: file, entries: file.entries, logPosition: file.entries.length }
   const order = {
     id: WISH_ID,

@@ -9,9 +9,11 @@ import { importAir, readAir, type ImportAirRequest } from '#app/transfer/importA
 import { importStudio } from '#app/transfer/importStudio.ts'
 import type { EntryRecord } from '#contract/entry.ts'
 import type { StudioFile } from '#contract/studioFields.ts'
+import type { Plan } from '#core/planning/plan.ts'
 import { hasDatabase } from '#store/databaseFolder.ts'
 import { FolderInUse, holderOf } from '#store/folderLock.ts'
 import { openStore, storePlaceOf } from '#store/open.ts'
+import { latestPlan } from '#store/plans.ts'
 import { listStudios } from '#store/studios.ts'
 import type { Store } from '#store/store.ts'
 import type { Options } from './call.ts'
@@ -19,6 +21,7 @@ import type { Options } from './call.ts'
 /** What commands ask of a studio, wherever it is kept. */
 export type Source = {
   readonly exportText: () => Promise<string>
+  readonly shownPlan: () => Promise<Plan | null>
   readonly log: (entries: readonly EntryRecord[]) => Promise<void>
   readonly importStudio: (file: StudioFile, mayReplace: boolean) => Promise<void>
   readonly importAir: (request: ImportAirRequest) => Promise<Awaited<ReturnType<typeof importAir>>>
@@ -33,6 +36,17 @@ export type Source = {
 export async function studioFileOf(file: string | undefined, options: Options): Promise<StudioFile> {
   if (file !== undefined) return readStudioFile(await textOf(file))
   return withSource(options, async (source) => readStudioFile(await source.exportText()))
+}
+
+/** A studio, and the plan that its app shows: null where it comes from a file, or none is made yet. */
+export type Kept = { readonly file: StudioFile; readonly shown: Plan | null }
+
+export async function keptOf(file: string | undefined, options: Options): Promise<Kept> {
+  if (file !== undefined) return { file: await studioFileOf(file, options), shown: null }
+  return withSource(options, async (source) => ({
+    file: readStudioFile(await source.exportText()),
+    shown: await source.shownPlan(),
+  }))
 }
 
 /** @throws Refusal `not-found`, or `too-large` */
@@ -94,6 +108,7 @@ function ownStore(store: Store, { nowIn }: Options): Source {
       const { id, zone } = await onlyStudio(db)
       return exportStudio(db, id, new Date(nowIn(zone) * 60_000).toISOString())
     },
+    shownPlan: async () => (await latestPlan(db, (await onlyStudio(db)).id)) ?? null,
     log: async (entries) => void (await appendToLog(db, (await onlyStudio(db)).id, entries)),
     importStudio: async (file, mayReplace) => {
       if (mayReplace && (await listStudios(db)).length > 0) await store.backUp?.()
@@ -145,6 +160,7 @@ function runningProgram(address: string): Source {
   })
   return {
     exportText: async () => (await ask('/export')).text(),
+    shownPlan: async () => ((await (await ask('/plan')).json()) as { readonly plan: Plan | null }).plan,
     log: async (entries) => void (await ask('/log', json(entries))),
     importStudio: async (file, mayReplace) =>
       void (await ask(`/import?replace=${mayReplace ? 'yes' : 'no'}`, {

@@ -3,10 +3,15 @@ import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { savePlan } from '#app/plan/savePlan.ts'
+import { planningCaseOf } from '#app/studio/planningCaseOf.ts'
 import { writeStudioFile } from '#app/studio/writeStudioFile.ts'
 import { runCommand } from '#cli/run.ts'
 import type { StudioFile } from '#contract/studioFields.ts'
+import { makePlan } from '#core/planning/makePlan.ts'
+import type { Plan } from '#core/planning/plan.ts'
 import { lockFolder } from '#store/folderLock.ts'
+import { openStore } from '#store/open.ts'
 import { exampleStudioFile } from '../../db/seed/exampleStudio.ts'
 
 const NOW = ['--now', '2026-11-25T08:00:00Z']
@@ -263,6 +268,22 @@ describe('a studio that is kept', () => {
   ])('is told nothing of %s', async (_, words, sentence) => {
     const { code, err } = await felt(...words)
     expect({ code, err }).toEqual({ code: 2, err: expect.stringMatching(sentence) as string })
+  })
+
+  test('has the plan on paper that its app shows, and later one made from it', async () => {
+    const file = JSON.parse(await exported()) as StudioFile
+    const nowMin = Date.parse(NOW[1]!) / 60_000 - 5
+    const input = { nowMin, logPosition: file.entries.length, seed: 7, effort: 0, basePlan: null }
+    const shown = makePlan(planningCaseOf(file, file.entries, input))
+    const store = await openStore({ folder: path.join(folder, 'kept') })
+    await savePlan(store.db, file.studio.id, shown)
+    await store.close()
+    const planAt = async (now: string) => {
+      const { out } = await say('plan', '--json', '--folder', path.join(folder, 'kept'), '--now', now)
+      return (JSON.parse(out) as { plan: Plan }).plan
+    }
+    expect(await planAt('2026-11-25T08:00')).toEqual(shown)
+    expect((await planAt('2026-11-25T10:00')).input.basePlanId).toBe(shown.id)
   })
 
   test('comes back from a backup as it was, and what was there meanwhile is kept', async () => {
