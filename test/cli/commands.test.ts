@@ -4,15 +4,15 @@ import path from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { savePlan } from '#app/plan/savePlan.ts'
-import { planningCaseOf } from '#app/studio/planningCaseOf.ts'
 import { writeStudioFile } from '#app/studio/writeStudioFile.ts'
 import { runCommand } from '#cli/run.ts'
 import type { StudioFile } from '#contract/studioFields.ts'
-import { makePlan } from '#core/planning/makePlan.ts'
 import type { Plan } from '#core/planning/plan.ts'
 import { lockFolder } from '#store/folderLock.ts'
 import { openStore } from '#store/open.ts'
 import { exampleStudioFile } from '../../db/seed/exampleStudio.ts'
+import { putEmbedded } from '../support/databaseTemplates.ts'
+import { aPlan } from '../support/planBuilders.ts'
 
 const NOW = ['--now', '2026-11-25T08:00:00Z']
 let folder: string
@@ -234,6 +234,7 @@ test('a folder that is in use is exit 3, and the sentence says by whom', async (
 })
 
 describe('a studio that is kept', () => {
+  beforeAll(() => putEmbedded(path.join(folder, 'kept')))
   const kept = () => ['--folder', path.join(folder, 'kept'), ...NOW]
   const felt = (...words: string[]) => say('log', 'felt', ...words, ...kept())
   const exported = async () => {
@@ -273,8 +274,8 @@ describe('a studio that is kept', () => {
   test('has the plan on paper that its app shows, and later one made from it', async () => {
     const file = JSON.parse(await exported()) as StudioFile
     const nowMin = Date.parse(NOW[1]!) / 60_000 - 5
-    const input = { nowMin, logPosition: file.entries.length, seed: 7, effort: 0, basePlan: null }
-    const shown = makePlan(planningCaseOf(file, file.entries, input))
+    const input = { nowMin, logPosition: file.entries.length, seed: 7, effort: 0, basePlanId: null }
+    const shown = aPlan({ id: 'plan-shown', input })
     const store = await openStore({ folder: path.join(folder, 'kept') })
     await savePlan(store.db, file.studio.id, shown)
     await store.close()
