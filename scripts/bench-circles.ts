@@ -1,5 +1,6 @@
 import { parseArgs } from 'node:util'
 import { packCircles } from '../src/core/loading/squeeze/packCircles.ts'
+import { folderGiven } from './bench/folderGiven.ts'
 import { layoutBreaches, withOneGrown } from './bench/circleLoad.ts'
 import { meter } from './bench/cpuMeter.ts'
 import { readBestContainers, readReferenceLayouts } from './bench/readCircles.ts'
@@ -14,8 +15,7 @@ const { values, positionals } = parseArgs({
     each: { type: 'boolean', default: false },
   },
 })
-const [folder] = positionals
-if (folder === undefined) throw new Error('usage: npm run bench:circles -- DIR [--to N] [--cpu S] [--seed N] [--each]')
+const folder = folderGiven(positionals, 'bench:circles -- DIR [--to N] [--cpu S] [--seed N] [--each]')
 
 const best = readBestContainers(folder)
 const lastCount = Number(values.to)

@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { checkSchedule } from '../src/core/planning/search/check.ts'
 import { solve } from '../src/core/planning/search/solve.ts'
+import { folderGiven } from './bench/folderGiven.ts'
 import { bestKnownIn, gapSummary } from './bench/bestKnown.ts'
 import { ovenObjective } from './bench/checkOvens.ts'
 import { ovenProblem } from './bench/ovenProblem.ts'
@@ -18,9 +19,7 @@ const { values, positionals } = parseArgs({
     jobs: { type: 'string', default: '100' },
   },
 })
-const [folder] = positionals
-if (folder === undefined)
-  throw new Error('usage: npm run bench:ovens -- DIR [--cpu S] [--seed N] [--jobs MOST] [--only TEXT]')
+const folder = folderGiven(positionals, 'bench:ovens -- DIR [--cpu S] [--seed N] [--jobs MOST] [--only TEXT]')
 
 const published = bestKnownIn(folder)
 const rows = []

@@ -1,5 +1,6 @@
 import { parseArgs } from 'node:util'
 import { packRectangles } from '../src/core/loading/rectangles/packRectangles.ts'
+import { folderGiven } from './bench/folderGiven.ts'
 import { meter } from './bench/cpuMeter.ts'
 import { faultOf, problemOf, readRectangles } from './bench/readRectangles.ts'
 
@@ -12,8 +13,7 @@ const { values, positionals } = parseArgs({
     each: { type: 'boolean', default: false },
   },
 })
-const [folder] = positionals
-if (folder === undefined) throw new Error('usage: npm run bench:pack -- DIR [--cpu S] [--seed N] [--each]')
+const folder = folderGiven(positionals, 'bench:pack -- DIR [--cpu S] [--seed N] [--each]')
 
 /** Bins of the 250 instances at most, by CPU seconds for each. */
 const bars = [

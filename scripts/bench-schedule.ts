@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { checkSchedule, costsOf } from '../src/core/planning/search/check.ts'
 import { solve } from '../src/core/planning/search/solve.ts'
+import { folderGiven } from './bench/folderGiven.ts'
 import { bestKnownIn, gapSummary } from './bench/bestKnown.ts'
 import { explainedSummary, explainInfeasible, type Explained } from './bench/explainInfeasible.ts'
 import { readScheduling } from './bench/readScheduling.ts'
@@ -17,9 +18,7 @@ const { values, positionals } = parseArgs({
     explain: { type: 'boolean', default: false },
   },
 })
-const [folder] = positionals
-if (folder === undefined)
-  throw new Error('usage: npm run bench:schedule -- DIR [--cpu S] [--seed N] [--only TEXT] [--explain]')
+const folder = folderGiven(positionals, 'bench:schedule -- DIR [--cpu S] [--seed N] [--only TEXT] [--explain]')
 
 const published = bestKnownIn(folder)
 const files = [folder, join(folder, 'instances')]
