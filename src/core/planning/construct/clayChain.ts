@@ -28,8 +28,8 @@ const BOARDS_KEPT_DAYS = 10
 /** No ware is joined, dry and fired sooner: full boards within it are found before the chain is looked for. Our choice. */
 const BOARDS_SURE_DAYS = 3
 /** Cuts whose whole chain is looked for, and slots for cutting that are looked at. Our choice. */
-const CUTS_TRIED = 14
-const SLOTS_LOOKED_AT = 40
+const CUTS_TRIED = 40
+const SLOTS_LOOKED_AT = 60
 
 /** What was shown stays though its odds fell so far: a new look at the weather moves them by one draw or two. Our choice. */
 const SHOWN_MAY_FALL = 0.1

@@ -226,14 +226,21 @@ const presses = (a: Lot, b: Lot): boolean =>
     (a.runId < b.runId || (a.runId === b.runId && (a.glazeId ?? '') < (b.glazeId ?? ''))))
 
 function takeOut(bench: Bench, { lot, count, firing }: FiredLot): void {
-  const at = bench.lots.indexOf(lot)
-  if (count < lot.count)
-    bench.lots[at] = { ...lot, count: lot.count - count, neededCount: Math.max(0, lot.neededCount - count) }
-  else bench.lots.splice(at, 1)
+  bench.lots.splice(bench.lots.indexOf(lot), 1)
   if (lot.kind === 'bisque') {
     const dry =
       lot.dryByDrawMin.filter((dryMin) => dryMin <= firing.loadMin).length / Math.max(1, lot.dryByDrawMin.length)
     bench.oddsDry.set(lot.runId, Math.min(dry, bench.oddsDry.get(lot.runId) ?? 1))
   }
   outOfKiln(bench, jobOf(bench.desk.given, lot.runId), lot.kind, lot.glazeId, count, firing.emptyMin)
+  if (count < lot.count) bench.lots.push(stillWaiting(bench, lot, lot.count - count))
+}
+
+/** What a kiln had no room for. Which of it orders wait for shows once the others have been given their glazes. */
+function stillWaiting({ portions }: Bench, lot: Lot, count: number): Lot {
+  const waitedFor =
+    lot.kind === 'bisque'
+      ? (portions.get(lot.runId) ?? []).reduce((sum, { neededCount }) => sum + neededCount, 0)
+      : lot.neededCount - (lot.count - count)
+  return { ...lot, count, neededCount: Math.min(count, Math.max(0, waitedFor)) }
 }

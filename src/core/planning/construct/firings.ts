@@ -92,10 +92,8 @@ function chosenCandidate(desk: Desk, lot: Lot, others: readonly Lot[], kilns: re
   const { horizonMin } = desk.given
   const lastMin = Math.min(lot.boardsUntilMin - 1, horizonMin)
   const slackMin = Math.max(0, lot.latestLoadMin - lot.readyMin)
-  const patientUntilMin = Math.min(
-    lot.readyMin + (lot.isWantedSoon ? SOON_PATIENCE : desk.leaning.patience[lot.kind]) * slackMin,
-    lastMin,
-  )
+  const patience = lot.isWantedSoon ? SOON_PATIENCE : desk.leaning.patience[lot.kind]
+  const patientUntilMin = Math.min(lot.readyMin + Math.floor(patience * slackMin), lastMin)
   const patient = kilns.flatMap((kiln) => candidatesOf(desk, lot, others, kiln, patientUntilMin, LOADINGS_TRIED))
   const inTime = patient.filter(({ slot }) => slot.loadMin <= patientUntilMin)
   if (inTime.length > 0) return best(desk, inTime)
@@ -144,7 +142,7 @@ function candidateAt(desk: Desk, lot: Lot, others: readonly Lot[], kiln: Kiln, l
   // Alone it is never slower than in company: where even that has no slot, none needs to be sought for the pool.
   const alone = timesFor(desk, kiln, [lot], loadMin)
   if (!alone || !firingSlot(desk.diary, desk.kilns, kiln, alone.times, loading, desk.given.horizonMin)) return null
-  const pool = pooled(desk, kiln, lot, ready)
+  const pool = pooled(desk, kiln, lot, ready, loadMin)
   const timed = timesFor(desk, kiln, pool, loadMin)
   if (!timed) return null
   const slot = firingSlot(desk.diary, desk.kilns, kiln, timed.times, loading, desk.given.horizonMin)
@@ -156,13 +154,15 @@ function candidateAt(desk: Desk, lot: Lot, others: readonly Lot[], kiln: Kiln, l
  * The pressing lot and whatever else goes in whole, by urgency; lots are not torn apart, or their last pieces would light
  * a kiln of their own. Lots without any date fill what is left.
  */
-function pooled(desk: Desk, kiln: Kiln, lot: Lot, ready: readonly Lot[]): Lot[] {
-  const byUrgency = ready.toSorted(
-    (a, b) =>
-      Number(b.neededCount > 0) - Number(a.neededCount > 0) ||
-      a.latestLoadMin - b.latestLoadMin ||
-      (a.runId < b.runId ? -1 : 1),
-  )
+function pooled(desk: Desk, kiln: Kiln, lot: Lot, ready: readonly Lot[], loadMin: Minute): Lot[] {
+  const byUrgency = ready
+    .filter((other) => !isLateBy(other, loadMin))
+    .toSorted(
+      (a, b) =>
+        Number(b.neededCount > 0) - Number(a.neededCount > 0) ||
+        a.latestLoadMin - b.latestLoadMin ||
+        (a.runId < b.runId ? -1 : 1),
+    )
   const pool = [lot]
   for (const other of byUrgency) {
     const more = [...pool, other]
@@ -170,6 +170,10 @@ function pooled(desk: Desk, kiln: Kiln, lot: Lot, ready: readonly Lot[]): Lot[] 
   }
   return pool
 }
+
+/** Ware that could still keep its date does not wait with ware that comes too late. */
+const isLateBy = ({ neededCount, readyMin, latestLoadMin }: Lot, loadMin: Minute): boolean =>
+  neededCount > 0 && readyMin < latestLoadMin && latestLoadMin < loadMin
 
 const sized = (desk: Desk, kind: Lot['kind'], lots: readonly Lot[]) =>
   lots.map(({ design, count }) => ({ size: desk.given.sizeOf(design, kind), count }))
