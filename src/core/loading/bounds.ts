@@ -1,6 +1,7 @@
 import { grownAreaMm2, outlineOf } from './outline.ts'
-import { chamberAreaMm2, chamberReachMm } from './region.ts'
-import type { ChamberShape, KilnSpace, LoadItem, LoadKind, Reason, ShelfKind } from './types.ts'
+import { clearOf, leastHeight, tooLarge, unusableKiln, type Clear } from './onePiece.ts'
+import { chamberAreaMm2 } from './region.ts'
+import type { KilnSpace, LoadItem, LoadKind, Reason } from './types.ts'
 
 /** Pieces that cannot all go in one load of this kiln, and why. Every refutation is a proof. */
 export type Refutation = { readonly subset: readonly string[]; readonly reason: Reason }
@@ -16,17 +17,13 @@ export type Refutation = { readonly subset: readonly string[]; readonly reason: 
 export function refutation(kiln: KilnSpace, items: readonly LoadItem[], kind: LoadKind): Refutation | undefined {
   const unusable = unusableKiln(kiln)
   if (unusable !== undefined) return { subset: items.map((item) => item.key), reason: unusable }
-  const room = roomOf(kiln, items, kind)
+  const clear = clearOf(kiln)
   for (const item of items) {
-    const reason = tooLarge(kiln, room, item, kind)
+    const reason = tooLarge(clear, item, kind)
     if (reason !== undefined) return { subset: [item.key], reason }
   }
+  const room = roomOf(kiln, items, kind)
   return firingRefutation(items) ?? massRefutation(kiln, items) ?? stackRefutation(room, items, kind)
-}
-
-/** Why one piece alone can never go in, or undefined. */
-export function refutationOfOne(kiln: KilnSpace, item: LoadItem, kind: LoadKind): Reason | undefined {
-  return unusableKiln(kiln) ?? tooLarge(kiln, roomOf(kiln, [item], kind), item, kind)
 }
 
 /**
@@ -49,10 +46,8 @@ export function fewestLoads(kiln: KilnSpace, items: readonly LoadItem[], kind: L
   return Math.max(1, ...[wide, masses, ...volumes].map((loads) => Math.ceil(loads - 1e-6)))
 }
 
-/** What the chamber offers at most. */
-type Room = {
-  /** Ware height over the lowest shelf. */
-  readonly heightMm: number
+/** What the chamber offers several pieces at most. */
+type Room = Clear & {
   /** Height that vertically ordered pieces share, each counted with its spacing. */
   readonly sharedMm: number
   /** Least spacing between a piece and one above it. */
@@ -60,67 +55,24 @@ type Room = {
   readonly gapMm: number
   /** Floor for outlines grown by half the gap. */
   readonly areaMm2: number
-  readonly reachMm: number
-  readonly inradiusMm: number
   /** Largest hollow and the second, which pieces may vanish into. */
   readonly hollows: readonly [number, number]
 }
 
-function unusableKiln(kiln: KilnSpace): Reason | undefined {
-  const { shelves, posts } = kiln.furniture
-  if (!shelves.some((shelf) => shelf.count > 0)) return { code: 'no-shelves', params: {} }
-  const postCount = posts.reduce((sum, post) => sum + Math.max(0, post.count), 0)
-  if (postCount < 3) return { code: 'no-posts', params: { postCount } }
-  return undefined
-}
-
 function roomOf(kiln: KilnSpace, items: readonly LoadItem[], kind: LoadKind): Room {
-  const { chamber, clearances, furniture } = kiln
+  const { chamber, clearances } = kiln
+  const clear = clearOf(kiln)
   const gapMm = kind === 'glaze' ? clearances.glazeGapMm : clearances.bisqueGapMm
-  const thinnestMm = Math.min(...furniture.shelves.filter((s) => s.count > 0).map((s) => s.thicknessMm))
-  const shortestMm = Math.min(...furniture.posts.filter((p) => p.count > 0).map((p) => p.lengthMm))
-  const heightMm = chamber.heightMm - shortestMm - thinnestMm - clearances.lidMm
   const mayPile = kind === 'bisque' && items.some((item) => item.stacking.maxAbove > 0)
-  const spacingMm = mayPile ? 0 : clearances.headspaceMm + thinnestMm
+  const spacingMm = mayPile ? 0 : clearances.headspaceMm + clear.thinnestShelfMm
   return {
-    heightMm,
-    sharedMm: heightMm + spacingMm,
+    ...clear,
+    sharedMm: clear.heightMm + spacingMm,
     spacingMm,
     gapMm,
     areaMm2: chamberAreaMm2(chamber.shape, clearances.wallMm - gapMm / 2),
-    reachMm: chamberReachMm(chamber.shape, clearances.wallMm),
-    inradiusMm: chamberInradiusMm(chamber.shape) - clearances.wallMm,
     hollows: mayPile ? largestHollows(items) : [0, 0],
   }
-}
-
-function tooLarge(kiln: KilnSpace, room: Room, item: LoadItem, kind: LoadKind): Reason | undefined {
-  if (!(item.heightMm > 0) || !(item.massKg >= 0) || !Number.isFinite(item.heightMm + item.massKg)) {
-    return { code: 'piece-size-invalid', params: { piece: item.key, heightMm: item.heightMm, massKg: item.massKg } }
-  }
-  const heightMm = leastHeight(item, kind)
-  if (heightMm > room.heightMm) {
-    return { code: 'piece-too-tall', params: { piece: item.key, heightMm, roomMm: room.heightMm } }
-  }
-  const outline = outlineOf(item.footprint)
-  const mayTip = kind === 'bisque' && item.stacking.onEdge !== undefined
-  const isTooWide = outline.diameterMm > 2 * room.reachMm || outline.inradiusMm > room.inradiusMm
-  const isWiderThanShelves = item.wholeShelf === true && outline.inradiusMm > widestShelfMm(kiln.furniture.shelves)
-  if (mayTip || !(isTooWide || isWiderThanShelves)) return undefined
-  return {
-    code: 'piece-too-wide',
-    params: { piece: item.key, widthMm: 2 * outline.inradiusMm, roomMm: 2 * room.inradiusMm },
-  }
-}
-
-/** Half the width of the widest shelf, from above. */
-function widestShelfMm(shelves: readonly ShelfKind[]): number {
-  const widths = shelves.map(({ shape }) => {
-    if (shape.kind === 'rectangular') return Math.min(shape.lengthMm, shape.widthMm) / 2
-    const radius = shape.kind === 'round' ? shape.diameterMm / 2 : shape.acrossFlatsMm / 2
-    return shape.share === 'full' ? radius : radius * 0.87 // a wedge of a third holds a circle of 0.464 R, a half 0.5 R
-  })
-  return Math.max(...widths)
 }
 
 function firingRefutation(items: readonly LoadItem[]): Refutation | undefined {
@@ -231,11 +183,6 @@ const dualFeasible: readonly ((share: number) => number)[] = [
   }),
 ]
 
-const leastHeight = (item: LoadItem, kind: LoadKind): number =>
-  kind === 'bisque' && item.stacking.onEdge !== undefined
-    ? Math.min(item.heightMm, item.stacking.onEdge.heightMm)
-    : item.heightMm
-
 function leastInradius(item: LoadItem, kind: LoadKind): number {
   const upright = outlineOf(item.footprint).inradiusMm
   const { onEdge } = item.stacking
@@ -265,15 +212,4 @@ function largestHollows(items: readonly LoadItem[]): [number, number] {
     else if (area > second) second = area
   }
   return [largest, second]
-}
-
-function chamberInradiusMm(shape: ChamberShape): number {
-  switch (shape.kind) {
-    case 'round':
-      return shape.diameterMm / 2
-    case 'many-sided':
-      return shape.acrossFlatsMm / 2
-    default:
-      return Math.min(shape.lengthMm, shape.widthMm) / 2
-  }
 }

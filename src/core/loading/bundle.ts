@@ -58,6 +58,10 @@ export function bundleOf(members: readonly BundleMember[], gapMm: number): Bundl
   }
 }
 
+/** What it costs to leave a bundle out: must-go pieces above all, then urgent volume. */
+export const lossOf = ({ wareMm3, mustGo, urgency }: Bundle): number =>
+  wareMm3 * (mustGo ? 1_000 : 1 + Math.max(0, urgency))
+
 /** Height of a piece in its pose. */
 export function heightIn(member: Pick<BundleMember, 'item' | 'pose'>): number {
   const { item, pose } = member

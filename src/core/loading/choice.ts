@@ -1,4 +1,4 @@
-import { refutationOfOne } from './bounds.ts'
+import { refutationOfOne } from './onePiece.ts'
 import type { KilnSpace, LeftOut, LoadItem, LoadKind, Reason } from './types.ts'
 
 /** Pieces tried in one load at most; a kiln holds a few hundred. */

@@ -1,43 +1,38 @@
 import type { Rng } from '#core/rng.ts'
-import type { Bundle } from './bundle.ts'
-import type { Arrangement } from './kilnPlan.ts'
+import { lossOf, type Bundle } from './bundle.ts'
 import { place, type Layout, type Packing } from './layout.ts'
+import type { Way } from './promising.ts'
 
-/** Orders in which bundles are set down; must-go pieces always come first. */
-export type Order = (a: Bundle, b: Bundle) => number
-
-const tallFirst: Order = (a, b) => b.heightMm - a.heightMm || b.areaMm2 - a.areaMm2
-const wideFirst: Order = (a, b) => b.areaMm2 - a.areaMm2 || b.heightMm - a.heightMm
-const bulkyFirst: Order = (a, b) => b.areaMm2 * b.heightMm - a.areaMm2 * a.heightMm
-
-/** Wide pieces first within classes of about one post length. */
-const byHeightClass =
-  (classMm: number): Order =>
-  (a, b) =>
-    Math.ceil(b.heightMm / classMm) - Math.ceil(a.heightMm / classMm) || b.areaMm2 - a.areaMm2
-
-/** The best single one by trial comes first. */
-export const orders: readonly Order[] = [byHeightClass(52), tallFirst, byHeightClass(26), wideFirst, bulkyFirst]
-
-/** One pass: each bundle in turn where it wastes least, the rest left out. */
+/**
+ * One pass: each bundle in turn where it wastes least, the rest left out.
+ * @param enough loss at which the pass is given up, as a better one is known
+ */
 export function constructed(
   packing: Packing,
-  arrangement: Arrangement,
-  bundles: readonly Bundle[],
-  order: Order,
+  { arrangement, queue }: Way,
+  enough: number,
   rng: Rng,
-): Layout {
-  const queue = [...bundles].sort(
-    (a, b) => Number(b.mustGo) - Number(a.mustGo) || (a.mustGo ? 0 : b.urgency - a.urgency) || order(a, b),
-  )
+): Layout | undefined {
   const layout: Layout = { arrangement, levels: [], out: [] }
-  for (const bundle of queue) if (!place(packing, layout, bundle, rng)) layout.out.push(bundle)
+  let loss = 0
+  for (const bundle of queue) {
+    if (place(packing, layout, bundle, rng)) continue
+    layout.out.push(bundle)
+    loss += lossOf(bundle)
+    if (loss >= enough) return undefined
+  }
   return layout
 }
 
-/** What is left out, weighed: must-go pieces above all, then volume. 0 when everything is in. */
-export function costOf(layout: Layout): number {
-  let cost = 0
-  for (const { wareMm3, mustGo, urgency } of layout.out) cost += wareMm3 * (mustGo ? 1_000 : 1 + Math.max(0, urgency))
-  return cost
+/** The best of some ways: the one that leaves out least, the first that leaves out nothing. */
+export function bestOf(packing: Packing, ways: readonly Way[], rng: Rng): Layout | undefined {
+  let best: Layout | undefined
+  for (const way of ways) {
+    best = constructed(packing, way, best === undefined ? Infinity : costOf(best), rng) ?? best
+    if (best !== undefined && costOf(best) === 0) break
+  }
+  return best
 }
+
+/** What is left out, weighed; 0 when everything is in. */
+export const costOf = (layout: Layout): number => layout.out.reduce((sum, bundle: Bundle) => sum + lossOf(bundle), 0)

@@ -1,8 +1,8 @@
 import type { Rng } from '#core/rng.ts'
 import type { Bundle } from './bundle.ts'
 import { bundlesFor } from './bundles.ts'
-import { orders } from './construct.ts'
 import { closes, place, type Layout, type Packing } from './layout.ts'
+import { orders } from './orders.ts'
 import type { LoadKind } from './types.ts'
 import { bundlesIn, placeUnit, unitsOf, withoutBundles, type Unit } from './units.ts'
 

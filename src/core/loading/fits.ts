@@ -1,29 +1,35 @@
-import { seededRng, seedOf, type Rng } from '#core/rng.ts'
+import { seededRng, seedOf } from '#core/rng.ts'
 import { assembledLoad } from './assemble.ts'
 import { refutation } from './bounds.ts'
-import { gapOf, type Bundle } from './bundle.ts'
+import { gapOf } from './bundle.ts'
 import { bundlesFor, pilingsFor } from './bundles.ts'
 import { canonicalItems, withKeys } from './canonical.ts'
 import { candidates, leftOutFor, MOST_PIECES, mustGoItems } from './choice.ts'
-import { constructed, costOf, orders } from './construct.ts'
+import { bestOf } from './construct.ts'
 import { improved } from './improve.ts'
-import { kilnPlanOf, type Arrangement } from './kilnPlan.ts'
+import { kilnPlanOf } from './kilnPlan.ts'
 import { withWholeGroups } from './groups.ts'
-import type { Layout, Packing } from './layout.ts'
+import type { Packing } from './layout.ts'
+import { promisingWays } from './promising.ts'
+import { refilled } from './refill.ts'
 import type { FitAnswer, FitEffort, Footprint, KilnSpace, LoadItem, LoadKind } from './types.ts'
 
 /** How much an effort may do; iterations, never seconds. */
 type Budget = {
   readonly arrangements: number
-  readonly orders: number
+  /** Most promising ways of filling the kiln that are tried. */
+  readonly ways: number
+  /** Levels emptied and filled anew, each for itself. */
+  readonly refills: number
+  /** Rounds of ruin and recreate. */
   readonly rounds: number
   readonly anglesPerTurn: number
   readonly fullShare: number
 }
 
 const BUDGETS = {
-  quick: { arrangements: 2, orders: 1, rounds: 0, anglesPerTurn: 4, fullShare: 0.9 },
-  thorough: { arrangements: 4, orders: 5, rounds: 400, anglesPerTurn: 16, fullShare: 1.1 },
+  quick: { arrangements: 2, ways: 1, refills: 3, rounds: 0, anglesPerTurn: 4, fullShare: 0.8 },
+  thorough: { arrangements: 4, ways: 10, refills: 20, rounds: 400, anglesPerTurn: 16, fullShare: 1.1 },
 } as const satisfies Record<string, Budget>
 
 /**
@@ -91,38 +97,16 @@ function searched(
   const subset = [...must].map((item) => item.key)
   if (must.size > MOST_PIECES || plan.arrangements.length === 0) return { answer: 'not-found', subset }
   const { going, leftOut } = candidates(kiln, items, must, kind)
-  const ways = pilingsFor(going, kind).map((piling) => bundlesFor(going, kiln, kind, piling))
+  const piled = pilingsFor(going, kind).map((piling) => bundlesFor(going, kiln, kind, piling))
   const rng = seededRng(seed)
-  const layout = bestLayout(packing, plan.arrangements.slice(0, budget.arrangements), ways, budget, rng)
+  const promising = promisingWays(plan, plan.arrangements.slice(0, budget.arrangements), piled)
+  const first = bestOf(packing, promising.slice(0, budget.ways), rng)
+  const layout = first && improved(packing, refilled(packing, first, budget.refills, rng), budget.rounds, rng)
   const whole = layout && withWholeGroups(packing, layout, rng)
   if (whole === undefined || whole.out.some((bundle) => bundle.mustGo)) return { answer: 'not-found', subset }
   const noRoom = whole.out.flatMap((bundle) => bundle.members.map(({ item }) => leftOutFor(item.key, 'no-room')))
   const load = assembledLoad(packing, whole, kind, [...leftOut, ...noRoom])
   return load === undefined ? { answer: 'not-found', subset } : { answer: 'fits', load }
-}
-
-function bestLayout(
-  packing: Packing,
-  arrangements: readonly Arrangement[],
-  ways: readonly (readonly Bundle[])[],
-  budget: Budget,
-  rng: Rng,
-): Layout | undefined {
-  let best: Layout | undefined
-  let bestCost = Infinity
-  for (const arrangement of arrangements) {
-    for (const bundles of ways) {
-      for (const order of orders.slice(0, budget.orders)) {
-        const layout = constructed(packing, arrangement, bundles, order, rng)
-        const cost = costOf(layout)
-        if (cost >= bestCost) continue
-        best = layout
-        bestCost = cost
-        if (cost === 0) return best
-      }
-    }
-  }
-  return best && improved(packing, best, budget.rounds, rng)
 }
 
 function named(answer: FitAnswer, keys: readonly string[]): FitAnswer {

@@ -1,6 +1,6 @@
 import type { Rng } from '#core/rng.ts'
 import type { Bundle } from './bundle.ts'
-import { costOf, orders } from './construct.ts'
+import { costOf } from './construct.ts'
 import {
   anyDirection,
   closes,
@@ -12,6 +12,7 @@ import {
   type Level,
   type Packing,
 } from './layout.ts'
+import { orders } from './orders.ts'
 
 const MEMORY = 60
 

@@ -33,8 +33,12 @@ export type Column = {
 /** One way of furnishing the kiln. */
 export type Arrangement = { readonly columns: readonly Column[] }
 
-/** Posts that stand on one another, to one length. */
-export type PostPile = { readonly posts: readonly PostKind[]; readonly lengthMm: number }
+/** Posts that stand on one another, to one length; `kinds` are their places in the furniture's list. */
+export type PostPile = {
+  readonly posts: readonly PostKind[]
+  readonly kinds: readonly number[]
+  readonly lengthMm: number
+}
 
 export type KilnPlan = {
   readonly kiln: KilnSpace
@@ -80,16 +84,17 @@ function widestPost(posts: readonly PostKind[]): Outline {
 /** Single posts, and two or three on one another. */
 function postPiles(posts: readonly PostKind[]): PostPile[] {
   const piles: PostPile[] = []
-  const add = (...chosen: PostKind[]): void => {
-    piles.push({ posts: chosen, lengthMm: chosen.reduce((sum, post) => sum + post.lengthMm, 0) })
+  const add = (...kinds: number[]): void => {
+    const chosen = kinds.map((kind) => posts[kind]!)
+    piles.push({ posts: chosen, kinds, lengthMm: chosen.reduce((sum, post) => sum + post.lengthMm, 0) })
   }
-  posts.forEach((first, i) => {
-    add(first)
-    posts.slice(i).forEach((second, j) => {
-      add(first, second)
-      posts.slice(i + j).forEach((third) => add(first, second, third))
-    })
-  })
+  for (let i = 0; i < posts.length; i++) {
+    add(i)
+    for (let j = i; j < posts.length; j++) {
+      add(i, j)
+      for (let k = j; k < posts.length; k++) add(i, j, k)
+    }
+  }
   return piles.sort((a, b) => a.lengthMm - b.lengthMm || a.posts.length - b.posts.length)
 }
 

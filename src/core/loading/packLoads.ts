@@ -1,11 +1,11 @@
 import { seededRng, type Rng } from '#core/rng.ts'
 import { assembledLoad } from './assemble.ts'
-import { fewestLoads, refutationOfOne } from './bounds.ts'
+import { fewestLoads } from './bounds.ts'
 import { gapOf, type Bundle } from './bundle.ts'
 import { bundlesFor, pilingsFor } from './bundles.ts'
 import { canonicalItems, withKeys } from './canonical.ts'
 import { leftOutFor, mustGoItems } from './choice.ts'
-import { constructed, costOf, orders } from './construct.ts'
+import { bestOf } from './construct.ts'
 import { evened } from './evenness.ts'
 import { oneFewer } from './fewerLoads.ts'
 import { withWholeGroups } from './groups.ts'
@@ -13,6 +13,8 @@ import { heatClasses } from './heatClasses.ts'
 import { improved } from './improve.ts'
 import { kilnPlanOf } from './kilnPlan.ts'
 import type { Layout, Packing } from './layout.ts'
+import { refutationOfOne } from './onePiece.ts'
+import { promisingWays } from './promising.ts'
 import type { KilnSpace, LeftOut, Load, LoadItem, LoadKind } from './types.ts'
 import { placeUnit, unitsOf } from './units.ts'
 
@@ -31,7 +33,8 @@ export type PackingEffort = {
   readonly iterations: number
 }
 
-/** Rounds of the single load spent while loads are first built, each. */
+/** Ways tried and rounds spent on each load while loads are first built. */
+const FIRST_WAYS = 6
 const FIRST_ROUNDS = 6
 
 /**
@@ -135,19 +138,9 @@ function firstLayouts(
 }
 
 function fullestLayout(packing: Packing, bundles: readonly Bundle[], rng: Rng): Layout | undefined {
-  let best: Layout | undefined
-  let bestCost = Infinity
-  for (const arrangement of packing.plan.arrangements.slice(0, 2)) {
-    for (const order of orders) {
-      const layout = withWholeGroups(packing, constructed(packing, arrangement, bundles, order, rng), rng)
-      const cost = costOf(layout)
-      if (cost >= bestCost) continue
-      best = layout
-      bestCost = cost
-      if (cost === 0) return layout
-    }
-  }
-  const better = best && withWholeGroups(packing, improved(packing, best, FIRST_ROUNDS, rng), rng)
+  const ways = promisingWays(packing.plan, packing.plan.arrangements.slice(0, 2), [bundles])
+  const first = bestOf(packing, ways.slice(0, FIRST_WAYS), rng)
+  const better = first && withWholeGroups(packing, improved(packing, first, FIRST_ROUNDS, rng), rng)
   return better !== undefined && better.levels.length > 0 ? better : undefined
 }
 

@@ -4,12 +4,12 @@ import { roomInside, type Region } from './region.ts'
 import { distanceTo, solidsOf, type Shape } from './shape.ts'
 import type { Obstacle } from './boundaries.ts'
 
-/** Distance between neighbouring points of the raster, mm. A trial of 6 to 16 found no better one. */
-export const GRID_MM = 10
-/** Room beyond this is not told apart, mm. */
-const MOST_ROOM_MM = 40
+/** Distance between neighbouring points of the raster, mm; the best of 8 to 16 by trial. */
+export const GRID_MM = 14
 /** From any point of a cell to its middle at most. */
 const HALF_DIAGONAL_MM = GRID_MM / Math.SQRT2
+/** Room beyond this is not told apart, mm. */
+const MOST_ROOM_MM = 36
 
 /** Points of the raster, row by row. */
 export type Grid = {
@@ -45,6 +45,7 @@ export function emptyRoomMap(grid: Grid, surface: Region): RoomMap {
 
 /** Takes the room that one more obstacle takes. */
 export function takeRoom(grid: Grid, room: RoomMap, { shape, xMm, yMm, gapMm }: Obstacle): void {
+  const growthMm = shape.radiusMm + gapMm
   const { box } = shape
   const aroundMm = MOST_ROOM_MM + gapMm
   const firstColumn = Math.max(0, Math.ceil((xMm + box.minX - aroundMm - grid.minX) / GRID_MM))
@@ -52,14 +53,24 @@ export function takeRoom(grid: Grid, room: RoomMap, { shape, xMm, yMm, gapMm }: 
   const firstRow = Math.max(0, Math.ceil((yMm + box.minY - aroundMm - grid.minY) / GRID_MM))
   const lastRow = Math.min(grid.rows - 1, Math.floor((yMm + box.maxY + aroundMm - grid.minY) / GRID_MM))
   for (const solid of solidsOf(shape)) {
+    const { corners } = solid
     for (let row = firstRow; row <= lastRow; row++) {
       const y = grid.minY + row * GRID_MM - yMm
       for (let column = firstColumn; column <= lastColumn; column++) {
         const at = row * grid.columns + column
         const left = room[at]!
         if (left < 0) continue
-        const mm = distanceTo(solid, grid.minX + column * GRID_MM - xMm, y, left + shape.radiusMm + gapMm)
-        if (mm - shape.radiusMm - gapMm < left) room[at] = mm - shape.radiusMm - gapMm
+        const x = grid.minX + column * GRID_MM - xMm
+        const enoughMm = left + growthMm
+        if (corners.length === 2) {
+          const dx = x - corners[0]!
+          const dy = y - corners[1]!
+          const square = dx * dx + dy * dy
+          if (square < enoughMm * enoughMm) room[at] = Math.sqrt(square) - growthMm
+        } else {
+          const mm = distanceTo(solid, x, y, enoughMm)
+          if (mm < enoughMm) room[at] = mm - growthMm
+        }
       }
     }
   }
@@ -76,7 +87,7 @@ export function pointsUpwards(grid: Grid, empty: RoomMap, angleIndex: number): I
 }
 
 /** Room that a point with ware of common size about it has at least, mm. */
-export const OPEN_MM = 20
+const OPEN_MM = 27
 
 let scratch = new Int32Array(4_096)
 
@@ -89,42 +100,53 @@ export function openPoints(room: RoomMap, points: Int32Array): Int32Array {
 }
 
 /**
- * Discs inside a shape, as column, row and room: centred on whole steps of the raster from the shape's reference point,
- * each needs its room wherever the shape stands. The middle one comes first.
+ * Discs inside a shape, centred on whole steps of the raster from the shape's reference point: wherever the shape stands
+ * each needs its room. The middle one comes first.
  */
-export type Probes = Float64Array
+export type Probes = {
+  /** Columns of the raster for which the offsets hold. */
+  readonly columns: number
+  /** From the reference point's place in the raster to the disc's. */
+  readonly offsets: Int32Array
+  readonly roomsMm: Float64Array
+  /** The reference point needs `OPEN_MM` itself, so that only open points come into question. */
+  readonly isMiddleOpen: boolean
+}
 
 const known = new WeakMap<Shape, Probes>()
 
-/** Probes near the shape's corners and in its middle; made once. */
-export function probesOf(shape: Shape): Probes {
+/** Probes near the shape's corners and in its middle; made once for one width of raster. */
+export function probesOf(shape: Shape, columns: number): Probes {
   let probes = known.get(shape)
-  if (probes === undefined) {
-    probes = probesFrom(shape)
+  if (probes === undefined || probes.columns !== columns) {
+    probes = probesFrom(shape, columns)
     known.set(shape, probes)
   }
   return probes
 }
 
 /** True when the shape may stand somewhere near the point; false only when it certainly does not. */
-export function mayStandNear(grid: Grid, room: RoomMap, probes: Probes, at: number): boolean {
-  for (let k = 0; k < probes.length; k += 3) {
-    const seen = at + probes[k]! + probes[k + 1]! * grid.columns
-    if (seen < 0 || seen >= room.length || room[seen]! < probes[k + 2]!) return false
+export function mayStandNear(room: RoomMap, { offsets, roomsMm }: Probes, at: number): boolean {
+  for (let k = 0; k < offsets.length; k++) {
+    const seen = at + offsets[k]!
+    if (seen < 0 || seen >= room.length || room[seen]! < roomsMm[k]!) return false
   }
   return true
 }
 
-function probesFrom(shape: Shape): Probes {
-  const found: number[] = []
+function probesFrom(shape: Shape, columns: number): Probes {
+  const offsets: number[] = []
+  const roomsMm: number[] = []
   const { hulls, radiusMm } = shape
   solidsOf(shape).forEach((solid, i) => {
     const hull = hulls[i]!
     const add = (x: number, y: number): void => {
       const [column, row] = [Math.round(x / GRID_MM), Math.round(y / GRID_MM)]
       const depth = radiusMm - distanceTo(solid, column * GRID_MM, row * GRID_MM, Infinity)
-      const needMm = Math.min(depth, MOST_ROOM_MM) - HALF_DIAGONAL_MM
-      if (needMm > 0) found.push(column, row, needMm)
+      const needMm = Math.min(depth - HALF_DIAGONAL_MM, MOST_ROOM_MM)
+      if (needMm <= 0) return
+      offsets.push(row * columns + column)
+      roomsMm.push(needMm)
     }
     const [middleX, middleY] = middleOf(hull)
     add(middleX, middleY)
@@ -136,7 +158,12 @@ function probesFrom(shape: Shape): Probes {
       add(middleX + toX * Math.min(1, pulled), middleY + toY * Math.min(1, pulled))
     }
   })
-  return Float64Array.from(found)
+  return {
+    columns,
+    offsets: Int32Array.from(offsets),
+    roomsMm: Float64Array.from(roomsMm),
+    isMiddleOpen: offsets[0] === 0 && roomsMm[0]! >= OPEN_MM,
+  }
 }
 
 function addRing(x: number, y: number, radiusMm: number, add: (x: number, y: number) => void): void {

@@ -14,6 +14,8 @@ export type Shape = {
   readonly noFits: Map<number, readonly NoFit[]>
   /** The hulls themselves with their normals, once asked for. */
   solids: readonly NoFit[] | undefined
+  /** The hulls turned by half a turn, likewise. */
+  mirrored: readonly NoFit[] | undefined
 }
 
 type Box = { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number }
@@ -52,6 +54,7 @@ export function shapeAt(outline: Outline, angleIndex: number): Shape {
       box,
       noFits: new Map(),
       solids: undefined,
+      mirrored: undefined,
     }
     shapes.set(step, shape)
   }
@@ -60,6 +63,8 @@ export function shapeAt(outline: Outline, angleIndex: number): Shape {
 
 /** No-fit hulls of a moving shape about a fixed one at the origin, before growing by radii and gap. */
 export function noFitsOf(fixed: Shape, moving: Shape): readonly NoFit[] {
+  if (isDisc(moving)) return solidsOf(fixed)
+  if (isDisc(fixed)) return (moving.mirrored ??= moving.hulls.map((hull) => noFitFrom(hull.map((mm) => -mm))))
   let noFits = moving.noFits.get(fixed.id)
   if (noFits === undefined) {
     if (moving.noFits.size > 2_000) moving.noFits.clear() // a long squeeze meets many angles; keep memory bounded
@@ -68,6 +73,9 @@ export function noFitsOf(fixed: Shape, moving: Shape): readonly NoFit[] {
   }
   return noFits
 }
+
+/** A circle about its own reference point: what keeps clear of it keeps clear of a point. */
+const isDisc = ({ outline }: Shape): boolean => outline.symmetry === 'every'
 
 /** The hulls with their outward normals; made once. */
 export function solidsOf(shape: Shape): readonly NoFit[] {
@@ -79,7 +87,8 @@ export function solidsOf(shape: Shape): readonly NoFit[] {
 export function distanceTo(hull: NoFit, x: number, y: number, enoughMm: number): number {
   const { corners, normals, offsets } = hull
   if (corners.length === 2) {
-    const [px, py] = [x - corners[0]!, y - corners[1]!]
+    const px = x - corners[0]!
+    const py = y - corners[1]!
     return Math.sqrt(px * px + py * py)
   }
   let outside = -Infinity

@@ -28,7 +28,7 @@ import {
   type Obstacle,
 } from './boundaries.ts'
 import { axisDistance, type Region } from './region.ts'
-import { GRID_MM, mayStandNear, OPEN_MM, probesOf, type Grid, type RoomMap } from './roomMap.ts'
+import { GRID_MM, mayStandNear, probesOf, type Grid, type RoomMap } from './roomMap.ts'
 import { squareToSides, supportOf, type NoFit, type Shape } from './shape.ts'
 
 export type { Obstacle } from './boundaries.ts'
@@ -58,22 +58,20 @@ export function lowestSpot(shape: Shape, region: Region, ground: Ground, limit: 
   const { grid, room, obstacles, towardsX: dx, towardsY: dy } = ground
   if (!openRegion(region, shape, dx, dy)) return undefined
   const base = supportOf(shape, dx, dy)
-  const probes = probesOf(shape)
-  const points =
-    probes.length > 0 && probes[0] === 0 && probes[1] === 0 && probes[2]! >= OPEN_MM
-      ? ground.openPoints
-      : ground.pointsUpwards
+  const probes = probesOf(shape, grid.columns)
+  const points = probes.isMiddleOpen ? ground.openPoints : ground.pointsUpwards
   const halfMm = GRID_MM / 2 + TOUCH_MM
   const cellMm = (Math.abs(dx) + Math.abs(dy)) * halfMm
   const start = limit - base
   bestScore = start
   for (let i = 0; i < points.length; i++) {
     const at = points[i]!
+    if (!mayStandNear(room, probes, at)) continue
     const row = Math.floor(at / grid.columns)
     const x = grid.minX + (at - row * grid.columns) * GRID_MM
     const y = grid.minY + row * GRID_MM
     if (dx * x + dy * y - cellMm >= bestScore) break
-    if (!mayStandNear(grid, room, probes, at) || !openCell(x, y, halfMm)) continue
+    if (!openCell(x, y, halfMm)) continue
     addRegionCurves(region, shape)
     for (let k = 0; k < obstacles.length; k++) addObstacleCurves(obstacles[k]!, shape)
     sortCurves()

@@ -1,5 +1,6 @@
 import type { Arrangement, Column, KilnPlan, PostPile } from './kilnPlan.ts'
 import { axisDistance, type Region } from './region.ts'
+import type { KilnSpace } from './types.ts'
 
 /** A level to be stacked: how tall its ware is, and whether nothing stands above it. */
 export type LevelNeed = { readonly column: number; readonly heightMm: number; readonly isTop: boolean }
@@ -22,7 +23,7 @@ export function stackOf(
   arrangement: Arrangement,
   needs: readonly LevelNeed[],
 ): readonly (readonly StackedLevel[])[] | undefined {
-  const stock = new Map(plan.kiln.furniture.posts.map((post) => [post.id, post.count]))
+  const stock = plan.kiln.furniture.posts.map((post) => post.count)
   const stacks: StackedLevel[][] = []
   for (let column = 0; column < arrangement.columns.length; column++) {
     const stack = columnStack(plan, arrangement.columns[column]!, needs, bottomUp(needs, column), stock)
@@ -47,7 +48,7 @@ function columnStack(
   column: Column,
   needs: readonly LevelNeed[],
   order: readonly number[],
-  stock: Map<string, number>,
+  stock: number[],
 ): StackedLevel[] | undefined {
   const { clearances, chamber } = plan.kiln
   const { thicknessMm } = column.shelfKind
@@ -57,7 +58,7 @@ function columnStack(
   for (const level of order) {
     const pile = shortestPile(plan, column, needMm, zMm, stock)
     if (pile === undefined) return undefined
-    for (const post of pile.posts) stock.set(post.id, stock.get(post.id)! - column.postSpots.length)
+    for (const kind of pile.kinds) stock[kind] = stock[kind]! - column.postSpots.length
     zMm += pile.lengthMm + thicknessMm
     if (zMm + needs[level]!.heightMm + clearances.lidMm > chamber.heightMm) return undefined
     needMm = needs[level]!.heightMm + clearances.headspaceMm
@@ -67,35 +68,45 @@ function columnStack(
 }
 
 function shortestPile(
-  plan: KilnPlan,
+  { piles, kiln }: KilnPlan,
   column: Column,
   needMm: number,
   fromZMm: number,
-  stock: ReadonlyMap<string, number>,
+  stock: readonly number[],
 ): PostPile | undefined {
-  return plan.piles.find(
-    (pile) =>
-      pile.lengthMm >= needMm &&
-      isInStock(pile, column.postSpots.length, stock) &&
-      isShelfClear(plan, column, fromZMm + pile.lengthMm),
-  )
+  for (let i = firstOfLength(piles, needMm); i < piles.length; i++) {
+    const pile = piles[i]!
+    if (!isInStock(pile, column.postSpots.length, stock)) continue
+    if (isShelfClear(kiln, column, fromZMm + pile.lengthMm)) return pile
+  }
+  return undefined
 }
 
-function isInStock(pile: PostPile, spots: number, stock: ReadonlyMap<string, number>): boolean {
-  const { posts } = pile
-  for (let i = 0; i < posts.length; i++) {
+/** Index of the shortest pile of at least this length, or how many piles there are; piles are in order of length. */
+export function firstOfLength(piles: readonly PostPile[], leastMm: number): number {
+  let [low, high] = [0, piles.length]
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (piles[middle]!.lengthMm < leastMm) low = middle + 1
+    else high = middle
+  }
+  return low
+}
+
+function isInStock({ kinds }: PostPile, spots: number, stock: readonly number[]): boolean {
+  for (let i = 0; i < kinds.length; i++) {
     let wanted = 0
-    for (const post of posts) if (post === posts[i]) wanted += spots
-    if ((stock.get(posts[i]!.id) ?? 0) < wanted) return false
+    for (let j = 0; j < kinds.length; j++) if (kinds[j] === kinds[i]) wanted += spots
+    if (stock[kinds[i]!]! < wanted) return false
   }
   return true
 }
 
 /** False when the shelf with its underside at this height would run into a thermocouple or the like. */
-function isShelfClear(plan: KilnPlan, column: Column, undersideMm: number): boolean {
-  const { keepOutMm } = plan.kiln.clearances
+function isShelfClear({ clearances, chamber }: KilnSpace, column: Column, undersideMm: number): boolean {
+  const { keepOutMm } = clearances
   const upperMm = undersideMm + column.shelfKind.thicknessMm
-  return plan.kiln.chamber.keepOuts.every((k) => {
+  return chamber.keepOuts.every((k) => {
     const isBeside = undersideMm < k.toZMm + keepOutMm && upperMm > k.fromZMm - keepOutMm
     return (
       !isBeside ||

@@ -1,4 +1,4 @@
-import { refutationOfOne } from './bounds.ts'
+import { refutationOfOne } from './onePiece.ts'
 import { circleFootprint } from './footprint.ts'
 import { chamberBoxMm, joinedRegion, postFootprint } from './kilnPlan.ts'
 import type { PieceSpot } from './moved.ts'

@@ -1,0 +1,60 @@
+import type { Rng } from '#core/rng.ts'
+import type { Bundle } from './bundle.ts'
+import { costOf } from './construct.ts'
+import { anyDirection, copyOf, emptyLevel, place, type Layout, type Level, type Packing } from './layout.ts'
+
+/** Height that a level takes besides its ware, roughly, mm: headspace and shelf. */
+const LEVEL_LOSS_MM = 31
+
+/**
+ * The layout with the level that wastes most emptied and filled anew, widest ware first and low towards another side,
+ * again and again while that leaves out less; a level that gained nothing is passed over from then on.
+ * @param rounds at most
+ */
+export function refilled(packing: Packing, start: Layout, rounds: number, rng: Rng): Layout {
+  let best = start
+  let bestCost = costOf(start)
+  let passedOver = new Set<Level>()
+  for (let round = 0; round < rounds && bestCost > 0; round++) {
+    const level = mostWasteful(packing, best, passedOver)
+    if (level === undefined) break
+    const next = withLevelRefilled(packing, best, level, rng)
+    const cost = costOf(next)
+    if (cost < bestCost) {
+      best = next
+      bestCost = cost
+      passedOver = new Set()
+    } else passedOver.add(level)
+  }
+  return best
+}
+
+function withLevelRefilled(packing: Packing, layout: Layout, emptied: Level, rng: Rng): Layout {
+  const { arrangement } = layout
+  const levels = layout.levels.filter((level) => level !== emptied).map(copyOf)
+  if (emptied.isTop) levels.push(emptyLevel(emptied.column, true, anyDirection(rng)))
+  const next: Layout = { arrangement, levels, out: [] }
+  for (const bundle of widestFirst([...layout.out, ...emptied.stands.map((stand) => stand.bundle)])) {
+    if (!place(packing, next, bundle, rng)) next.out.push(bundle)
+  }
+  next.levels = next.levels.filter((level) => level.stands.length > 0)
+  return next
+}
+
+const widestFirst = (bundles: readonly Bundle[]): Bundle[] =>
+  bundles.toSorted((a, b) => Number(b.mustGo) - Number(a.mustGo) || b.areaMm2 - a.areaMm2)
+
+/** The level whose space is least of all ware. */
+function mostWasteful(packing: Packing, layout: Layout, passedOver: ReadonlySet<Level>): Level | undefined {
+  let most: Level | undefined
+  let mostMm3 = -Infinity
+  for (const level of layout.levels) {
+    if (passedOver.has(level)) continue
+    const spaceMm3 = layout.arrangement.columns[level.column]!.areaMm2 * (level.heightMm + LEVEL_LOSS_MM)
+    const wasteMm3 = level.stands.reduce((mm3, { bundle }) => mm3 - bundle.areaMm2 * bundle.heightMm, spaceMm3)
+    if (wasteMm3 <= mostMm3) continue
+    most = level
+    mostMm3 = wasteMm3
+  }
+  return most
+}
