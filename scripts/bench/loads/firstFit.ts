@@ -1,7 +1,8 @@
 /** What a simple program would do: the tallest first, each at the first level that takes it. */
 import { gapOf, type Bundle } from '#core/loading/bundle.ts'
 import { bundlesFor } from '#core/loading/bundles.ts'
-import { kilnPlanOf, type Arrangement } from '#core/loading/kilnPlan.ts'
+import type { Arrangement } from '#core/loading/arrangements.ts'
+import { kilnPlanOf } from '#core/loading/kilnPlan.ts'
 import { closes, emptyLevel, placeOn, type Layout, type Packing } from '#core/loading/layout.ts'
 import type { KilnSpace, LoadItem } from '#core/loading/types.ts'
 

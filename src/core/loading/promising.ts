@@ -1,6 +1,7 @@
 /** Which ways of filling a kiln are worth trying, judged by areas and heights alone: some hundred times quicker. */
 import { lossOf, type Bundle } from './bundle.ts'
-import type { Arrangement, KilnPlan } from './kilnPlan.ts'
+import type { Arrangement } from './arrangements.ts'
+import type { KilnPlan } from './kilnPlan.ts'
 import { ordersFor } from './orders.ts'
 import { firstOfLength } from './stack.ts'
 

@@ -1,4 +1,5 @@
-import type { Arrangement, Column, KilnPlan, PostPile } from './kilnPlan.ts'
+import type { Arrangement, Column } from './arrangements.ts'
+import type { KilnPlan, PostPile } from './kilnPlan.ts'
 import { axisDistance, type Region } from './region.ts'
 import type { KilnSpace } from './types.ts'
 

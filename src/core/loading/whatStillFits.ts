@@ -1,6 +1,7 @@
 import { refutationOfOne } from './onePiece.ts'
 import { circleFootprint } from './footprint.ts'
-import { chamberBoxMm, joinedRegion, postFootprint } from './kilnPlan.ts'
+import { chamberBoxMm, joinedRegion } from './arrangements.ts'
+import { postFootprint } from './kilnPlan.ts'
 import type { PieceSpot } from './moved.ts'
 import { angleChoices, outlineOf } from './outline.ts'
 import { chamberRegion, intersection, shelfRegion, type Region } from './region.ts'

@@ -88,6 +88,19 @@ describe('what goes with what', () => {
   })
 })
 
+test('an oval kiln holds ware in both round ends and on the rectangles between', () => {
+  const items = mixedPieces(60, seededRng(9), false).map((item, i) => (i === 0 ? { ...item, mustGo: true } : item))
+  const [load] = packLoads(someKilns.oval, items, 'glaze', effort).loads
+  expect(checkLoad(someKilns.oval, items, 'glaze', load!).filter(({ code }) => code !== 'piece-unaccounted')).toEqual(
+    [],
+  )
+  const wareAt = (shelfId: string) =>
+    load!.levels.filter(({ shelves }) => shelves[0]!.shelfId === shelfId).flatMap(({ placements }) => placements)
+  expect(wareAt('rectangular-full').length).toBeGreaterThan(5)
+  expect(wareAt('round-half').some(({ xMm }) => xMm > 0)).toBe(true)
+  expect(wareAt('round-half').some(({ xMm }) => xMm < 0)).toBe(true)
+})
+
 test('twelve boxes stand at one height', () => {
   // A half shelf offers 560 mm by 280 mm less 3 mm at the joint: 4 boxes a row (4 x 120 + 3 x 6 = 498) and 2 rows
   // (2 x 120 + 6 = 246), so that the two halves of one level take sixteen.
