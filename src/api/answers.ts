@@ -30,7 +30,8 @@ export const jsonBody = <Schema extends z.ZodType>(schema: Schema) =>
 /** A count in a query, where everything is text. */
 export function countIn(what: string, least: number, most: number) {
   const error = mustBe(what, `a whole number from ${least} to ${most}`)
-  return z.coerce.number({ error }).int({ error }).min(least, { error }).max(most, { error })
+  const count = z.int({ error }).min(least, { error }).max(most, { error })
+  return z.preprocess((text) => (typeof text === 'string' && /^\d{1,15}$/.test(text) ? Number(text) : text), count)
 }
 
 /** Data that the core makes and nobody sends: described, but not checked again on its way out. */

@@ -30,8 +30,8 @@ test('an address that is none stays one that is not there', () =>
 describe('what is wrong with a query is said in a sentence', () => {
   test.each([
     ['/api/log?limit=0', 'The number of entries must be a whole number from 1 to 5000, not 0.'],
-    ['/api/log?limit=many', 'The number of entries must be a whole number from 1 to 5000, not NaN.'],
-    ['/api/log?after=1.5', /^The position in the log must be a whole number .* not 1\.5\.$/],
+    ['/api/log?limit=many', 'The number of entries must be a whole number from 1 to 5000, not “many”.'],
+    ['/api/log?after=1.5', /^The position in the log must be a whole number .* not “1\.5”\.$/],
     ['/api/runs?all=perhaps', 'all must be one of: yes, no, not “perhaps”.'],
     ['/api/plans?limit=1000', 'The number of plans must be a whole number from 1 to 200, not 1000.'],
     [`/api/runs/${'x'.repeat(500)}`, /^The name of the run must be 1 to 400 characters/],
