@@ -81,7 +81,7 @@ async function run(): Promise<void> {
   const askForAll = async () => {
     const studios = await listStudios(store.db)
     for (const { id } of studios) planner.ask(id)
-    if (studios.length > 0) await store.backUpDaily?.().catch(tellNoBackup)
+    if (studios.length > 0) await store.backUpDaily?.(Date.now()).catch(tellNoBackup)
   }
   // A database that cannot be reached just now can be at the next turn.
   const tellNoBackup = (error: unknown) => log({ event: 'not backed up', error: faultText(error) })

@@ -48,7 +48,7 @@ function storeOf(folder: string, client: PGlite, lock: ReturnType<typeof lockFol
     removeOldBackups(folder, KEPT)
     return file
   }
-  const backUpDaily = async () => (isBackupDue(folder, KEPT, Date.now()) ? backUp() : null)
+  const backUpDaily = async (nowMs: number) => (isBackupDue(folder, KEPT, nowMs) ? backUp() : null)
   let closing: Promise<void> | undefined
   const close = async () => {
     clearInterval(upkeep)

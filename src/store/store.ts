@@ -12,7 +12,7 @@ export type Store = {
    */
   readonly backUp: (() => Promise<string>) | null
   /** The same unless the newest is less than a day old; then null. */
-  readonly backUpDaily: (() => Promise<string | null>) | null
+  readonly backUpDaily: ((nowMs: number) => Promise<string | null>) | null
   /** Safe to call twice. Afterwards the folder is free. */
   readonly close: () => Promise<void>
 }

@@ -124,12 +124,11 @@ test('a restore that was cut short between its two renames leaves the studio as 
 
 test('a day passes between the backups that the program makes by itself', async () => {
   await openedWithStudio()
-  const first = await store!.backUpDaily!()
+  const first = await store!.backUpDaily!(Date.now())
   expect(first).not.toBeNull()
-  expect(await store!.backUpDaily!()).toBeNull()
-  const yesterday = new Date(Date.now() - 25 * 60 * 60_000)
-  fs.utimesSync(first!, yesterday, yesterday)
-  expect(await store!.backUpDaily!()).not.toBeNull()
+  const madeMs = fs.statSync(first!).mtimeMs
+  expect(await store!.backUpDaily!(madeMs + 23 * 60 * 60_000)).toBeNull()
+  expect(await store!.backUpDaily!(madeMs + 25 * 60 * 60_000)).not.toBeNull()
 })
 
 test('a backup is taken while the program runs, and holds what there was', async () => {
