@@ -1,8 +1,8 @@
 import { createRoute, OpenAPIHono, z } from '@hono/zod-openapi'
 import { onlyStudio } from '#app/records/onlyStudio.ts'
-import { Refusal } from '#app/refusal.ts'
 import { beginStudio } from '#app/studio/beginStudio.ts'
 import { readStudioFile } from '#app/studio/readStudioFile.ts'
+import { backUp } from '#app/transfer/backUp.ts'
 import { exportStudio } from '#app/transfer/exportStudio.ts'
 import { importStudio } from '#app/transfer/importStudio.ts'
 import { type Beginning, beginning } from '#contract/beginning.ts'
@@ -69,10 +69,7 @@ export function transferRoutes(desk: Desk) {
       if (mayReplace) await desk.backUp?.()
       return c.json(await takeIn(studio, mayReplace), 200)
     })
-    .openapi(postBackup, async (c) => {
-      if (!desk.backUp) throw new Refusal('invalid', 'A database server is backed up by those who run it.')
-      return c.json({ file: await desk.backUp() }, 200)
-    })
+    .openapi(postBackup, async (c) => c.json({ file: await backUp(desk) }, 200))
     .openapi(postBegin, async (c) => c.json(await takeIn(beginStudio(c.req.valid('json'), nowAt(desk)), false), 200))
     .openapi(postExample, async (c) => c.json(await takeIn(desk.exampleNow(), false), 200))
 }

@@ -9,13 +9,15 @@ type Thing = { readonly id: string; readonly name: string }
  * @throws Refusal `not-found` with the names that there are
  */
 export function named<Found extends Thing>(things: readonly Found[], wanted: string, what: string): Found {
-  const found =
-    things.find(({ id }) => id === wanted) ??
-    things.find(({ id, name }) => [plain(name), `${plain(name)}s`, plain(id)].includes(plain(wanted)))
+  const found = findNamed(things, wanted)
   if (found) return found
   const names = things.map(({ id, name }) => (plain(name) === plain(id) ? name : `${name} (${id})`))
   throw new Refusal('not-found', `There is no ${what} “${wanted}”; there are: ${names.join(', ') || 'none yet'}.`)
 }
+
+export const findNamed = <Found extends Thing>(things: readonly Found[], wanted: string): Found | undefined =>
+  things.find(({ id }) => id === wanted) ??
+  things.find(({ id, name }) => [plain(name), `${plain(name)}s`, plain(id)].includes(plain(wanted)))
 
 export function namedOrFirst<Found extends Thing>(
   things: readonly Found[],

@@ -4,7 +4,7 @@ import { toEntries } from '#app/studio/toEntries.ts'
 import type { StudioFile } from '#contract/studioFields.ts'
 import { logStateOf } from '#core/logbook/fold.ts'
 import type { RunState } from '#core/logbook/state.ts'
-import { named } from './named.ts'
+import { findNamed } from './named.ts'
 
 /** Those of which something is left. */
 export const runsOf = (file: StudioFile): readonly RunState[] => allRuns(file).filter(({ stage }) => stage !== 'gone')
@@ -18,8 +18,8 @@ export function runNamed(file: StudioFile, wanted: string): RunState {
   const called = all.find(({ id }) => id === wanted)
   if (called) return called
   const left = all.filter(({ stage }) => stage !== 'gone')
-  const ofDesign = designIdOf(file, wanted)
-  const found = left.filter(({ designId }) => designId === ofDesign)
+  const design = findNamed(file.designs, wanted)
+  const found = left.filter(({ designId }) => designId === design?.id)
   if (found.length === 1) return found[0]!
   throw new Refusal(
     'not-found',
@@ -32,11 +32,3 @@ export function runNamed(file: StudioFile, wanted: string): RunState {
 const allRuns = (file: StudioFile): readonly RunState[] => logStateOf(file, toEntries(file.entries)).runs
 
 const namesOf = (runs: readonly RunState[]): string => runs.map(({ id }) => id).join(', ')
-
-function designIdOf({ designs }: StudioFile, wanted: string): string | undefined {
-  try {
-    return named(designs, wanted, 'design').id
-  } catch {
-    return undefined
-  }
-}

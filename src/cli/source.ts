@@ -4,6 +4,7 @@ import { appendToLog } from '#app/log/appendToLog.ts'
 import { onlyStudio } from '#app/records/onlyStudio.ts'
 import { Refusal } from '#app/refusal.ts'
 import { readStudioFile } from '#app/studio/readStudioFile.ts'
+import { backUp } from '#app/transfer/backUp.ts'
 import { exportStudio } from '#app/transfer/exportStudio.ts'
 import { importAir, readAir, type ImportAirRequest } from '#app/transfer/importAir.ts'
 import { importStudio } from '#app/transfer/importStudio.ts'
@@ -116,10 +117,7 @@ function ownStore(store: Store, { nowIn }: Options): Source {
     },
     importAir: (request) => importAir(db, request),
     example: (file) => importStudio(db, file, false),
-    backUp: async () => {
-      if (!store.backUp) throw new Refusal('invalid', 'A database server is backed up by those who run it.')
-      return store.backUp()
-    },
+    backUp: () => backUp(store),
     close: () => store.close(),
   }
 }

@@ -21,3 +21,13 @@ test.each([
   expect(wanted).toBeGreaterThan(100)
   expect(sum(plan.promises.map((promise) => promise.onTime))).toBe(wanted)
 })
+
+test('ware that can keep its date is not fired with ware that comes too late', () => {
+  // The first order is long overdue, for its plates are not on the shelf; the soap dishes are to be fired in time.
+  const file = exampleStudioFile('2026-03-02')
+  const orders = file.orders.filter(({ kind }) => kind !== 'stock').slice(0, 4)
+  const request = { nowMin: minuteOf(file.asOf), logPosition: file.entries.length, seed: 1, effort: 0, basePlan: null }
+  const { promises } = makePlan(planningCaseOf({ ...file, orders, stock: [] }, file.entries, request))
+  const late = promises.filter(({ wanted, onTime }) => onTime < wanted)
+  expect(late.map(({ orderId }) => orderId)).toEqual([orders[0]!.id])
+})

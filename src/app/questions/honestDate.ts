@@ -2,7 +2,7 @@ import { dayAfter } from '#app/calendar/days.ts'
 import { dayAt } from '#app/calendar/zone.ts'
 import type { OrderRecord } from '#contract/order.ts'
 import type { OrderPromise, Plan } from '#core/planning/plan.ts'
-import type { PlanningReason } from '#core/planning/reasons.ts'
+import { distinctReasons, type PlanningReason } from '#core/planning/reasons.ts'
 import type { Minute } from '#core/time.ts'
 import type { StudioAt } from '../plan/loadCase.ts'
 import { HORIZON_DAYS } from '../studio/planningCaseOf.ts'
@@ -53,7 +53,13 @@ export async function honestDate(
   const readyMin = readyMinOf(promisesOf(soonest, order))
   if (readyMin === null) {
     const leftOut = soonest.leftOut.filter(({ orderId }) => orderId === order.id)
-    return { dueDate: null, promises: [], tried: [], reasons: distinct(leftOut.flatMap(({ reasons }) => reasons)) }
+    // A large order is divided into many runs, each left out for the same reason.
+    return {
+      dueDate: null,
+      promises: [],
+      tried: [],
+      reasons: distinctReasons(leftOut.flatMap(({ reasons }) => reasons)),
+    }
   }
   const without = await planOf(suppose(studio, [{ kind: 'without-order', orderId: order.id }]))
   const tried: TriedDate[] = []
@@ -69,11 +75,6 @@ export async function honestDate(
   }
   return { dueDate: null, promises: [], tried, reasons: [] }
 }
-
-/** A large order is divided into many runs, each left out for the same reason. */
-const distinct = (reasons: readonly PlanningReason[]): PlanningReason[] => [
-  ...new Map(reasons.map((reason) => [JSON.stringify(reason), reason])).values(),
-]
 
 const promisesOf = ({ promises }: Plan, { id }: OrderRecord): OrderPromise[] =>
   promises.filter(({ orderId }) => orderId === id)

@@ -63,6 +63,7 @@ export function takeRoom(grid: Grid, room: RoomMap, { shape, xMm, yMm, gapMm }: 
         const x = grid.minX + column * GRID_MM - xMm
         const enoughMm = left + growthMm
         if (corners.length === 2) {
+          // A circle, as most ware is: without the root where it is not near, and without a call.
           const dx = x - corners[0]!
           const dy = y - corners[1]!
           const square = dx * dx + dy * dy

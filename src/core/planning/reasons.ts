@@ -46,3 +46,8 @@ export type PlanningReasonCode = keyof PlanningReasonParams
 export type PlanningReason = {
   readonly [Code in PlanningReasonCode]: { readonly code: Code; readonly params: PlanningReasonParams[Code] }
 }[PlanningReasonCode]
+
+/** Each reason once, in the order in which they came first. */
+export const distinctReasons = (reasons: readonly PlanningReason[]): PlanningReason[] => [
+  ...new Map(reasons.map((reason) => [JSON.stringify(reason), reason])).values(),
+]

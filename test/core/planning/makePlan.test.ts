@@ -164,16 +164,19 @@ describe('what cannot be kept is left out by name', () => {
     expect(makePlan(mended).leftOut).toEqual([])
   })
 
-  test.each([0.1, 1, 3, 5])('with %s kg of clay, so many fewer as are said do work', (onHandKg) => {
-    const clays = [{ ...aStudio().clays[0]!, onHandKg }]
-    for (const left of makePlan(spoilt({ clays })).leftOut) {
-      for (const { code, params } of left.remedies) {
-        if (code !== 'remedy-fewer') continue
+  test('so many fewer as are said do work, however little clay there is', () => {
+    const tried = [0.1, 1, 3, 5].flatMap((onHandKg) => {
+      const clays = [{ ...aStudio().clays[0]!, onHandKg }]
+      const remedies = makePlan(spoilt({ clays })).leftOut.flatMap((left) => left.remedies)
+      return remedies.flatMap(({ code, params }) => {
+        if (code !== 'remedy-fewer') return []
         const wanted = anOrderLine().count - (params as { count: number }).count
         const orders = [anOrder({ lines: [anOrderLine({ count: wanted })] })]
-        expect(makePlan(spoilt({ clays, orders })).leftOut).toEqual([])
-      }
-    }
+        return [makePlan(spoilt({ clays, orders })).leftOut]
+      })
+    })
+    expect(tried.length).toBeGreaterThan(0)
+    expect(tried.flat()).toEqual([])
   })
 })
 

@@ -156,7 +156,7 @@ function candidateAt(desk: Desk, lot: Lot, others: readonly Lot[], kiln: Kiln, l
  */
 function pooled(desk: Desk, kiln: Kiln, lot: Lot, ready: readonly Lot[], loadMin: Minute): Lot[] {
   const byUrgency = ready
-    .filter((other) => !isLateBy(other, loadMin))
+    .filter((other) => !wouldMissItsDate(other, loadMin))
     .toSorted(
       (a, b) =>
         Number(b.neededCount > 0) - Number(a.neededCount > 0) ||
@@ -172,7 +172,7 @@ function pooled(desk: Desk, kiln: Kiln, lot: Lot, ready: readonly Lot[], loadMin
 }
 
 /** Ware that could still keep its date does not wait with ware that comes too late. */
-const isLateBy = ({ neededCount, readyMin, latestLoadMin }: Lot, loadMin: Minute): boolean =>
+const wouldMissItsDate = ({ neededCount, readyMin, latestLoadMin }: Lot, loadMin: Minute): boolean =>
   neededCount > 0 && readyMin < latestLoadMin && latestLoadMin < loadMin
 
 const sized = (desk: Desk, kind: Lot['kind'], lots: readonly Lot[]) =>

@@ -7,7 +7,7 @@ import { clayOf } from '../facts/pieces.ts'
 import type { Job } from '../jobs.ts'
 import type { LineNeed } from '../needs.ts'
 import type { Allotment, Costs, LeftOut, OrderPromise, Plan, PlannedRun } from '../plan.ts'
-import type { PlanningReason } from '../reasons.ts'
+import { distinctReasons, type PlanningReason } from '../reasons.ts'
 import type { Construction, Ready } from './benchWork.ts'
 import type { Given, PlacedClay } from './desk.ts'
 
@@ -133,7 +133,7 @@ function lastSafeCut(clay: PlacedClay | undefined, desk: Construction['desk'], j
 
 function leftOutOf(given: Given, served: readonly Served[], stuck: Construction['stuck']): LeftOut[] {
   const reasonsOf = (job: Job, glazeId: string | null): PlanningReason[] =>
-    distinct(
+    distinctReasons(
       stuck
         .filter(({ runId, glazeId: of }) => runId === job.id && (of === undefined || of === glazeId))
         .map(({ reason }) => reason),
@@ -157,15 +157,11 @@ function leftOutOf(given: Given, served: readonly Served[], stuck: Construction[
       runId: job.id,
       designId: job.design.id,
       count: job.count,
-      reasons: distinct(stuck.filter(({ runId }) => runId === job.id).map(({ reason }) => reason)),
+      reasons: distinctReasons(stuck.filter(({ runId }) => runId === job.id).map(({ reason }) => reason)),
       remedies: [],
     }))
   return [...fromOrders, ...unasked]
 }
-
-const distinct = (reasons: readonly PlanningReason[]): PlanningReason[] => [
-  ...new Map(reasons.map((reason) => [JSON.stringify(reason), reason])).values(),
-]
 
 function plannedRun(given: Given, job: Job, { desk }: Construction): PlannedRun {
   const clay = desk.clay.get(job.id)
