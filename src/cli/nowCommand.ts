@@ -32,8 +32,9 @@ export async function nowCommand({ words, options, output }: Call): Promise<numb
   if (list.lookIns.length > 0) output.out('\nTo look in at, cover or open')
   for (const task of list.lookIns)
     for (const line of folded(
-      `${momentText(task.startMin, context).padEnd(18)} ${taskText(task, plan, studio)}${whichText(task, plan, context)}. ${afterText(task)}`,
+      `${taskText(task, plan, studio)}${whichText(task, plan, context)}. ${afterText(task)}`,
       2,
+      momentText(task.startMin, context).padEnd(18),
     ))
       output.out(line)
   if (list.kiln.length > 0) output.out('\nAt the kilns')

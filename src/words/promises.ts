@@ -40,13 +40,22 @@ export function promiseSaid(
   const cuts = promises.flatMap(({ lastSafeCutMin }) => lastSafeCutMin ?? [])
   const odds = Math.min(...promises.map((promise) => promise.odds))
   return {
-    answer: `${calendarDayText(dueDate, context)} can be promised${promises.length > 0 ? `: ${oddsText(odds)}` : ''}.`,
+    answer: answerOf(calendarDayText(dueDate, context), promises.length > 0 ? odds : null),
     sentences: [
       ...(ready.length > 0 ? [`Packed ${dateText(Math.max(...ready), context)}.`] : []),
       ...(cuts.length > 0 ? [`The last safe cut is ${momentText(Math.min(...cuts), context)}.`] : []),
       ...passedOver,
     ],
   }
+}
+
+/** At less than these odds a day is said, but not called one to promise. Our choice. */
+const PROMISED_FROM = 0.75
+
+function answerOf(day: string, odds: number | null): string {
+  if (odds === null) return `${day} can be promised.`
+  if (odds < PROMISED_FROM) return `${day} is the soonest, but only at odds of ${oddsText(odds)}.`
+  return `${day} can be promised: ${oddsText(odds)}.`
 }
 
 function whyNot({ kept, harmedOrderIds }: Promised['tried'][number], orders: Orders): string {

@@ -171,8 +171,11 @@ type DeedProps = { readonly firing: PlannedFiring; readonly plan: Plan } & {
 function NextDeed({ firing, plan, known }: DeedProps) {
   const log = useLog()
   const areBegun = firing.members.every(({ runId }) => plan.runs.some(({ id, underWay }) => id === runId && underWay))
+  const waitsForAnother = plan.firings.some(
+    ({ kilnId, underWay, loadMin }) => kilnId === firing.kilnId && !underWay && loadMin < firing.loadMin,
+  )
   const next = nextOf(firing, known)
-  if (!next || (!known && !areBegun)) return null
+  if (!next || (!known && (!areBegun || waitsForAnother))) return null
   return (
     <button type="button" className="button main" onClick={() => log({ happened: [next.happened], said: next.name })}>
       {next.name}

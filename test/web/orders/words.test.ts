@@ -55,6 +55,11 @@ describe('a date asked for', () => {
       ],
     })
   })
+  test('at poor odds is said, but not called one to promise', () => {
+    const promises = [{ ...promise, odds: 0.4 }]
+    const { answer } = promiseSaid({ dueDate: '2026-03-24', promises, tried: [], reasons: [] }, studio.orders, context)
+    expect(answer).toBe('Tuesday 24 March is the soonest, but only at odds of 4 in 10.')
+  })
   test('that is nowhere is said so, with what would help', () => {
     const { answer } = promiseSaid({ dueDate: null, promises: [], tried: [], reasons: [] }, studio.orders, context)
     expect(answer).toMatch(/No day .* Ask for fewer/)
