@@ -64,18 +64,22 @@ export const clockKey = (minute: Minute, { zone }: Pick<Context, 'zone'>): strin
   told(minute, { zone, locale: 'en-GB' }, 'clock key')
 
 /** "today", "tomorrow", "yesterday", a weekday within six days, else the date. */
-export function dayText(minute: Minute, context: Context): string {
+export function dayText(minute: Minute, context: Context, farDayText = dateText): string {
   const day = dayKey(minute, context)
   if (day === dayKey(context.nowMin, context)) return 'today'
   if (day === dayKey(context.nowMin + MIN_PER_DAY, context)) return 'tomorrow'
   if (day === dayKey(context.nowMin - MIN_PER_DAY, context)) return 'yesterday'
   const isNear = minute > context.nowMin && minute - context.nowMin < 6 * MIN_PER_DAY
-  return isNear ? told(minute, context, 'weekday') : dateText(minute, context)
+  return isNear ? told(minute, context, 'weekday') : farDayText(minute, context)
 }
 
 /** "tomorrow 16:40". */
 export const momentText = (minute: Minute, context: Context): string =>
   `${dayText(minute, context)} ${clockText(minute, context)}`
+
+/** "tomorrow 16:40", but "Tue 1 Dec 16:40" where the day is far: for tables. */
+export const shortMomentText = (minute: Minute, context: Context): string =>
+  `${dayText(minute, context, shortDateText)} ${clockText(minute, context)}`
 
 /** "Tuesday, 9:00 to 15:30", or with both days when they differ; with the zone's name in the hour that a clock shows twice. */
 export function spanText(startMin: Minute, endMin: Minute, context: Context): string {

@@ -4,6 +4,7 @@ import { entriesAfter, kindsAfter, logEnd } from './logbook.ts'
 
 journey('a load is looked at, shelf by shelf', async ({ server, open }) => {
   const page = await open(server, '/loads')
+  await page.getByText(/^Later \(\d+\)$/).click()
   const load = page.getByRole('article').filter({ hasText: 'Glaze in Square kiln' }).first()
   await load.getByText('Show the shelves and the curve').click()
   const shelf = load.getByRole('img', { name: 'Shelf 1 from above' })

@@ -6,7 +6,7 @@ import { MIN_PER_HOUR } from '#core/units.ts'
 import { temperatureText } from '#words/amounts.ts'
 import type { Context } from '#words/context.ts'
 import { leftOutText } from '#words/kilns.ts'
-import { capital, durationText, momentText } from '#words/times.ts'
+import { capital, durationText, momentText, shortMomentText } from '#words/times.ts'
 import { Link } from '#web/app/Link.tsx'
 import { newId } from '../data/device.ts'
 import { firingStep } from '../data/firingSteps.ts'
@@ -65,7 +65,7 @@ export function FiringCard({ shown, plan, studio, context }: Props) {
         {moments.map(([name, minute]) => (
           <div key={name}>
             <dt>{name}</dt>
-            <dd>{momentText(minute, context)}</dd>
+            <dd>{shortMomentText(minute, context)}</dd>
           </div>
         ))}
       </dl>

@@ -1,6 +1,6 @@
 import type { FiringState, LossRecord } from '#core/logbook/state.ts'
 import type { Context } from '#words/context.ts'
-import { capital, momentText } from '#words/times.ts'
+import { capital, shortMomentText } from '#words/times.ts'
 import type { Studio } from '../data/queries.ts'
 import { CurveDrawing } from './CurveDrawing.tsx'
 import { reckonedFiring, scheduleOf } from './curve.ts'
@@ -38,7 +38,7 @@ export function PastCard({ firing, losses, studio, context }: Props) {
         {moments.map(([name, minute]) => (
           <div key={name}>
             <dt>{name}</dt>
-            <dd>{minute === null ? 'not said' : momentText(minute, context)}</dd>
+            <dd>{minute === null ? 'not said' : shortMomentText(minute, context)}</dd>
           </div>
         ))}
       </dl>

@@ -5,6 +5,7 @@ import { usePlan, useLogState, useStudio } from '../data/queries.ts'
 import { useWords } from '../data/useWords.ts'
 import { FiringCard } from './FiringCard.tsx'
 import { LoadSheet } from './LoadSheet.tsx'
+import { Folded } from './Folded.tsx'
 import { PastCard } from './PastCard.tsx'
 import { loadsShown } from './standing.ts'
 import './loads.css'
@@ -23,7 +24,7 @@ export function Room() {
   if (!plan || !studio || !state) return <p className="waiting">Opening…</p>
   const sheet = plan.firings.find(({ id }) => id === printed)
   if (sheet) return <LoadSheet firing={sheet} studio={studio} context={onPaper(context)} />
-  const { running, cooling, coming, past } = loadsShown(plan.firings, state.firings, context.nowMin)
+  const { running, cooling, coming, later, past } = loadsShown(plan.firings, state.firings, context.nowMin)
   const cards = (loads: typeof running) =>
     loads.map((shown) => <FiringCard key={shown.firing.id} {...{ shown, plan, studio, context }} />)
   return (
@@ -33,6 +34,9 @@ export function Room() {
       <Part name="Running">{cards(running)}</Part>
       <Part name="Cooling">{cards(cooling)}</Part>
       <Part name="Coming">{cards(coming)}</Part>
+      {later.length > 0 && (
+        <Folded name={`Later (${later.length})`}>{() => <div className="loads-part">{cards(later)}</div>}</Folded>
+      )}
       {plan.firings.length === 0 && <p>No firing is planned. Enter an order, and its loads will stand here.</p>}
       <Part name="Past">
         {past.slice(0, shownPast).map((firing) => (

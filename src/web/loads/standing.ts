@@ -1,7 +1,8 @@
-/** Loads by how far they are: running, cooling, to come, and past. */
+/** Loads by how far they are: running, cooling, to come soon, later, and past. */
 import type { FiringState } from '#core/logbook/state.ts'
 import type { PlannedFiring } from '#core/planning/plan.ts'
 import type { Minute } from '#core/time.ts'
+import { MIN_PER_DAY } from '#core/units.ts'
 
 export type Standing = 'running' | 'cooling' | 'loaded' | 'coming'
 
@@ -12,11 +13,15 @@ export type ShownLoad = {
   readonly standing: Standing
 }
 
+/** What is loaded after so long will be planned anew many times before. */
+const SOON_FOR_MIN = 14 * MIN_PER_DAY
+
 export type ShownLoads = {
   readonly running: readonly ShownLoad[]
   readonly cooling: readonly ShownLoad[]
   /** Those that are loaded already stand first. */
   readonly coming: readonly ShownLoad[]
+  readonly later: readonly ShownLoad[]
   /** Emptied, the latest first. */
   readonly past: readonly FiringState[]
 }
@@ -36,10 +41,13 @@ export function loadsShown(
     })
     .filter((load) => !load.logged || load.logged.unloadedMin === null)
   const those = (...standings: Standing[]) => shown.filter(({ standing }) => standings.includes(standing))
+  const toCome = those('coming')
+  const isSoon = ({ firing }: ShownLoad) => firing.loadMin < nowMin + SOON_FOR_MIN
   return {
     running: those('running'),
     cooling: those('cooling'),
-    coming: [...those('loaded'), ...those('coming')],
+    coming: [...those('loaded'), ...toCome.filter(isSoon)],
+    later: toCome.filter((load) => !isSoon(load)),
     past: logged
       .filter(({ unloadedMin }) => unloadedMin !== null)
       .toSorted((a, b) => (b.unloadedMin ?? 0) - (a.unloadedMin ?? 0)),

@@ -62,18 +62,15 @@ export function OrderCard({ order, plan, state, studio, context }: Props) {
         {calendarDayText(dayPlus(order.dueDate, -1), context)}; {oddsText(order.oddsWanted)} wanted
       </p>
       {plan &&
-        linesSaid(order, plan, studio, context).map(({ id, what, standing, sentences }) => {
+        linesSaid(order, plan, studio, context).map(({ id, what, standing, sentences, waits }) => {
           const pile = ready.find(({ line }) => line.id === id)
           return (
             <div key={id} className="order-line">
               <p>
                 {what} · <span className={`standing ${standing.split(' ')[0]}`}>{capital(standing)}</span>
               </p>
-              <ul className="quiet">
-                {sentences.map((sentence) => (
-                  <li key={sentence}>{sentence}</li>
-                ))}
-              </ul>
+              <p className="quiet">{sentences.join(' ')}</p>
+              {waits.length > 0 && <Waits sentences={waits} />}
               {pile && <Deliver order={order} ready={pile} studio={studio} />}
             </div>
           )
@@ -94,3 +91,14 @@ export function OrderCard({ order, plan, state, studio, context }: Props) {
     </section>
   )
 }
+
+const Waits = ({ sentences }: { readonly sentences: readonly string[] }) => (
+  <details>
+    <summary>What it waits for</summary>
+    <ul>
+      {sentences.map((sentence) => (
+        <li key={sentence}>{sentence}</li>
+      ))}
+    </ul>
+  </details>
+)

@@ -15,8 +15,10 @@ export type LineSaid = {
   readonly id: string
   readonly what: string
   readonly standing: Standing
-  /** When it is ready and at what odds, the last safe cut, what it waits for, what is left out and why. */
+  /** When it is ready and at what odds, the last safe cut, what is left out and why. */
   readonly sentences: readonly string[]
+  /** What it waits for: a sentence for each run. */
+  readonly waits: readonly string[]
 }
 
 /** What can be said of every line of an order. */
@@ -32,12 +34,12 @@ export function linesSaid(order: OrderRecord, plan: Plan, studio: Studio, contex
       standing: standingOf(promise, left.length > 0, order.oddsWanted),
       sentences: [
         ...promiseSentences(promise, context),
-        ...waitingFor(line, plan, studio, context),
         ...left.flatMap(({ count, reasons, remedies }) => [
           `${count} left out. ${reasons.map((reason) => reasonText(reason, context)).join(' ')}`,
           ...remedies.map((remedy) => reasonText(remedy, context)),
         ]),
       ],
+      waits: waitingFor(line, plan, studio, context),
     }
   })
 }

@@ -45,3 +45,12 @@ test('of the past the latest stands first', () => {
   const states = [1, 3, 2].map((day) => logged({ id: `day ${day}`, unloadedMin: day * 1_440 }))
   expect(loadsShown([], states, 9_000).past.map(({ id }) => id)).toEqual(['day 3', 'day 2', 'day 1'])
 })
+test('what is loaded in more than two weeks stands apart', () => {
+  const where = (nowMin: number) => {
+    const { coming, later } = loadsShown([planned], [], nowMin)
+    return [coming.length, later.length]
+  }
+  const twoWeeksBeforeMin = planned.loadMin - 14 * 1_440
+  expect(where(twoWeeksBeforeMin)).toEqual([0, 1])
+  expect(where(twoWeeksBeforeMin + 1)).toEqual([1, 0])
+})
