@@ -35,7 +35,10 @@ export async function promiseCommand({ words, options, output }: Call): Promise<
 
 const WISH_ID = 'wish'
 
-/** As soon as it can be, at whatever odds there are: they are said with it. */
+/** As an order is usually wanted; what is less sure is said so. Our choice. */
+const ODDS_WANTED = 0.8
+
+/** As soon as it can be. */
 async function dateFor(kept: Kept, options: Options, line: OrderRecord['lines'][number]): Promise<HonestDate> {
   const { file } = kept
   const { seed, effort } = options
@@ -48,13 +51,14 @@ async function dateFor(kept: Kept, options: Options, line: OrderRecord['lines'][
     name: WISH_ID,
     dueDate: dayAt(nowMin, file.studio.zone),
     weight: 1,
-    oddsWanted: 0,
+    oddsWanted: ODDS_WANTED,
     lines: [line],
   } as const
   return honestDate(studio, nowMin, order, ({ tables, entries, logPosition }, soonOrderIds = []) =>
     makePlan({
       ...planningCaseOf(tables, entries, { nowMin, logPosition, seed, effort, basePlan: plan }),
       soonOrderIds,
+      isTrial: true,
     }),
   )
 }

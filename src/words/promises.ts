@@ -9,10 +9,12 @@ import { calendarDayText, dateText, momentText } from './times.ts'
 export type Promised = {
   /** null: no day up to the end of what is planned ahead. */
   readonly dueDate: string | null
+  /** At the odds wanted. */
+  readonly isKept: boolean
   readonly promises: readonly OrderPromise[]
   readonly tried: readonly {
     readonly dueDate: string
-    readonly kept: boolean
+    readonly odds: number
     readonly harmedOrderIds: readonly string[]
   }[]
   /** Why some of it could not be made at all. */
@@ -24,7 +26,7 @@ type Orders = readonly { readonly id: string; readonly name: string }[]
 export type PromiseSaid = { readonly answer: string; readonly sentences: readonly string[] }
 
 export function promiseSaid(
-  { dueDate, promises, tried, reasons }: Promised,
+  { dueDate, isKept, promises, tried, reasons }: Promised,
   orders: Orders,
   context: Context,
 ): PromiseSaid {
@@ -38,9 +40,10 @@ export function promiseSaid(
     }
   const ready = promises.flatMap(({ readyMin }) => readyMin ?? [])
   const cuts = promises.flatMap(({ lastSafeCutMin }) => lastSafeCutMin ?? [])
-  const odds = Math.min(...promises.map((promise) => promise.odds))
+  const day = calendarDayText(dueDate, context)
+  const odds = oddsText(Math.min(1, ...promises.map((promise) => promise.odds)))
   return {
-    answer: answerOf(calendarDayText(dueDate, context), promises.length > 0 ? odds : null),
+    answer: isKept ? `${day} can be promised: ${odds}.` : `${day} is the surest there is, but only at odds of ${odds}.`,
     sentences: [
       ...(ready.length > 0 ? [`Packed ${dateText(Math.max(...ready), context)}.`] : []),
       ...(cuts.length > 0 ? [`The last safe cut is ${momentText(Math.min(...cuts), context)}.`] : []),
@@ -49,20 +52,10 @@ export function promiseSaid(
   }
 }
 
-/** At less than these odds a day is said, but not called one to promise. Our choice. */
-const PROMISED_FROM = 0.75
-
-function answerOf(day: string, odds: number | null): string {
-  if (odds === null) return `${day} can be promised.`
-  if (odds < PROMISED_FROM) return `${day} is the soonest, but only at odds of ${oddsText(odds)}.`
-  return `${day} can be promised: ${oddsText(odds)}.`
-}
-
-function whyNot({ kept, harmedOrderIds }: Promised['tried'][number], orders: Orders): string {
+function whyNot({ odds, harmedOrderIds }: Promised['tried'][number], orders: Orders): string {
   const harmed = harmedOrderIds.map((id) => `“${orders.find((order) => order.id === id)?.name ?? id}”`)
-  const causes = [
-    ...(kept ? [] : ['not all of it would be ready at these odds']),
+  return [
+    odds === 0 ? 'not all of it would be ready' : `it would be ready at odds of ${oddsText(odds)}`,
     ...(harmed.length > 0 ? [`${harmed.join(', ')} would have less on time`] : []),
-  ]
-  return causes.join(', and ')
+  ].join(', and ')
 }

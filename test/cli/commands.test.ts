@@ -113,7 +113,7 @@ describe('a file of the example', () => {
     const { code, out } = await say('promise', 'tray', '4', example, ...NOW)
     expect(code).toBe(0)
     expect(out).toMatch(
-      /^4 Tea trays: \w+ \d+ \w+ (can be promised: \d in 10|is the soonest, but only at odds of \d in 10)\.$/m,
+      /^4 Tea trays: \w+ \d+ \w+ (can be promised: \d in 10|is the surest there is, but only at odds of \d in 10)\.$/m,
     )
     expect(out).toMatch(/^  Packed /m)
   })

@@ -13,15 +13,20 @@ export type PlanOf = (studio: StudioAt, soonOrderIds?: readonly string[]) => Pla
 
 export type TriedDate = {
   readonly dueDate: string
-  /** Whether all of it is ready by then at the odds wanted. */
-  readonly kept: boolean
+  /** Odds that all of it is ready by then, of its worst line; 0: by this plan it is not. */
+  readonly odds: number
   /** Orders of which less could be promised than without it. */
   readonly harmedOrderIds: readonly string[]
 }
 
 export type HonestDate = {
-  /** The earliest date tried that can be kept without harm to others; null: none up to the end of what is planned ahead. */
+  /**
+   * The earliest date tried that can be kept at the odds wanted and without harm to others; where none can, that with the
+   * best odds; null: none up to the end of what is planned ahead.
+   */
   readonly dueDate: string | null
+  /** Whether that is at the odds wanted. */
+  readonly isKept: boolean
   /** What can be said of its lines for that date. */
   readonly promises: readonly OrderPromise[]
   readonly tried: readonly TriedDate[]
@@ -29,8 +34,8 @@ export type HonestDate = {
   readonly reasons: readonly PlanningReason[]
 }
 
-/** Days from one date tried to the next. Each is a plan made, so there are few, and each lies further on. */
-const stepsDays = [0, 2, 4, 7, 14]
+/** Dates tried, in days from the first. Each is a plan made, so there are few, and the steps widen. */
+const daysOn = [0, 2, 6, 13, 27]
 /** So little that every other order goes before it. */
 const LEAST_WEIGHT = 0.01
 
@@ -54,34 +59,39 @@ export async function honestDate(
   if (readyMin === null) {
     const leftOut = soonest.leftOut.filter(({ orderId }) => orderId === order.id)
     // A large order is divided into many runs, each left out for the same reason.
-    return {
-      dueDate: null,
-      promises: [],
-      tried: [],
-      reasons: distinctReasons(leftOut.flatMap(({ reasons }) => reasons)),
-    }
+    return { ...noDate, reasons: distinctReasons(leftOut.flatMap(({ reasons }) => reasons)) }
   }
   const without = await planOf(suppose(studio, [{ kind: 'without-order', orderId: order.id }]))
+  const first = [order.dueDate, tomorrow, dayAfter(dayAt(readyMin, zone), 1)].toSorted().at(-1)!
   const tried: TriedDate[] = []
-  let dueDate = [order.dueDate, tomorrow, dayAfter(dayAt(readyMin, zone), 1)].toSorted().at(-1)!
-  for (const stepDays of stepsDays) {
-    dueDate = dayAfter(dueDate, stepDays)
-    if (dueDate > last) break
+  let best: HonestDate = noDate
+  for (const dueDate of datesToTry(first, last)) {
     const plan = await planOf(withOrder({ dueDate }))
     const promises = promisesOf(plan, order)
-    const attempt = { dueDate, kept: isKept(promises, order), harmedOrderIds: harmedBy(without, plan) }
-    tried.push(attempt)
-    if (attempt.kept && attempt.harmedOrderIds.length === 0) return { dueDate, promises, tried, reasons: [] }
+    const odds = oddsOf(promises, order)
+    const harmedOrderIds = harmedBy(without, plan)
+    tried.push({ dueDate, odds, harmedOrderIds })
+    if (harmedOrderIds.length > 0 || odds <= oddsOf(best.promises, order)) continue
+    best = { dueDate, isKept: odds >= order.oddsWanted, promises, tried, reasons: [] }
+    if (best.isKept) break
   }
-  return { dueDate: null, promises: [], tried, reasons: [] }
+  return { ...best, tried }
 }
+
+const noDate: HonestDate = { dueDate: null, isKept: false, promises: [], tried: [], reasons: [] }
+
+/** Who wishes for a day beyond what is planned ahead can have it by the last that is. */
+const datesToTry = (first: string, last: string): string[] =>
+  first > last ? [last] : daysOn.map((days) => dayAfter(first, days)).filter((date) => date <= last)
 
 const promisesOf = ({ promises }: Plan, { id }: OrderRecord): OrderPromise[] =>
   promises.filter(({ orderId }) => orderId === id)
 
-const isKept = (promises: readonly OrderPromise[], { lines, oddsWanted }: OrderRecord): boolean =>
-  promises.length === lines.length &&
-  promises.every(({ wanted, onTime, odds }) => onTime >= wanted && odds >= oddsWanted)
+/** Of its worst line; 0 where something is missing or late. */
+const oddsOf = (promises: readonly OrderPromise[], { lines }: OrderRecord): number =>
+  promises.length === lines.length && promises.every(({ wanted, onTime }) => onTime >= wanted)
+    ? Math.min(...promises.map(({ odds }) => odds))
+    : 0
 
 /** When the last of it is ready; null if something of it is nowhere in the plan. */
 function readyMinOf(promises: readonly OrderPromise[]): Minute | null {

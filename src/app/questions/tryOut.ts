@@ -30,7 +30,7 @@ export async function openTrial(db: Db, planner: Planner, studioId: string, nowM
     const [fault] = referenceFaults(fileOf(tables, new Date(nowMin * 60_000).toISOString()))
     if (fault) throw new Refusal('invalid', `${fault.message}.`)
     const request = { nowMin, logPosition, seed: SEED, effort: EFFORT, basePlan }
-    const outcome = await planner.tryOut({ ...planningCaseOf(tables, entries, request), soonOrderIds })
+    const outcome = await planner.tryOut({ ...planningCaseOf(tables, entries, request), soonOrderIds, isTrial: true })
     if (outcome.kind === 'fault') throw new Error(outcome.error)
     if (outcome.kind === 'abandoned')
       throw new Refusal('conflict', 'It took too long to work that out. Ask again in a while.')

@@ -27,11 +27,12 @@ export type Jobs = { readonly jobs: readonly Job[]; readonly needs: readonly Lin
 
 /** Orders for one design this close together share a run. Our choice. */
 const SHARED_RUN_DAYS = 12
-/** Odds that a run begun has as many good pieces as are allotted. Our choice; more than this fills shelves with spares. */
-const GOOD_COUNT_ODDS = 0.8
 
-/** Every run there is to bring to its end, most urgent first. */
-export function jobsOf(studio: Studio, state: LogState): Jobs {
+/**
+ * Every run there is to bring to its end, most urgent first.
+ * @param mostOdds runs are begun with spare pieces for the odds that orders want, but for no more than these
+ */
+export function jobsOf(studio: Studio, state: LogState, mostOdds: number): Jobs {
   const { needs, allotmentsByRun } = needsOf(studio, state)
   const designs = new Map(studio.designs.map((design) => [design.id, design]))
   const underWay = state.runs
@@ -39,25 +40,42 @@ export function jobsOf(studio: Studio, state: LogState): Jobs {
     .map((run) =>
       jobOf(run.id, designs.get(run.designId)!, run, run.stage, run.count, allotmentsByRun.get(run.id) ?? [], needs),
     )
-  const begun = studio.designs.flatMap((design) => newRuns(design, needs, state))
+  const begun = studio.designs.flatMap((design) => newRuns(design, needs, state, mostOdds))
   const fromShelf = studio.designs.flatMap((design) => shelfJobs(design, needs))
   const byUrgency = (a: Job, b: Job) => a.dueMin - b.dueMin || b.weight - a.weight || (a.id < b.id ? -1 : 1)
   return { jobs: [...underWay, ...fromShelf, ...begun].toSorted(byUrgency), needs }
 }
 
-/** Pieces that will be made beyond those asked for, because some will be lost. */
-export const startCount = (design: Design, good: number): number => countToStart(good, GOOD_COUNT_ODDS, design.losses)
+/**
+ * Pieces to begin, because some will be lost: so many that every order comes to its share at the odds that it wants, the
+ * first served first. Windows that may be missed are not made up for by more pieces.
+ */
+function startCount(design: Design, shares: readonly Share[], mostOdds: number): number {
+  let good = 0
+  return Math.max(
+    ...shares.map(({ need, count }) =>
+      countToStart((good += count), Math.min(need.order.oddsWanted, mostOdds), design.losses),
+    ),
+  )
+}
 
 /** Runs to begin for a design: its needs in rising date, those close together shared out evenly over as few runs as hold them. */
-function newRuns(design: Design, needs: readonly LineNeed[], state: LogState): Job[] {
+function newRuns(design: Design, needs: readonly LineNeed[], state: LogState, mostOdds: number): Job[] {
   const open = needs.filter((need) => need.design.id === design.id && need.toBegin > 0)
-  const shares = closeTogether(open).flatMap((near) => evenShares(near, goodThatFits(design)))
+  const shares = closeTogether(open).flatMap((near) => evenShares(near, goodThatFits(design, near, mostOdds)))
   // Runs of the logbook count too, so that a name is not given twice while its first bearer is alive.
   const first = 1 + state.runs.filter(({ designId }) => designId === design.id).length
   return shares.map((share, index) => {
     const allotments = share.map(({ need, count }) => allotmentOf(need, count))
-    const good = allotments.reduce((sum, { count }) => sum + count, 0)
-    return jobOf(newRunId(design.id, first + index), design, null, 'begun', startCount(design, good), allotments, needs)
+    return jobOf(
+      newRunId(design.id, first + index),
+      design,
+      null,
+      'begun',
+      startCount(design, share, mostOdds),
+      allotments,
+      needs,
+    )
   })
 }
 
@@ -72,10 +90,13 @@ function closeTogether(needs: readonly LineNeed[]): LineNeed[][] {
   return groups
 }
 
-function evenShares(needs: readonly LineNeed[], most: number): { readonly need: LineNeed; readonly count: number }[][] {
+/** What of a need one run is begun for. */
+type Share = { readonly need: LineNeed; readonly count: number }
+
+function evenShares(needs: readonly LineNeed[], most: number): Share[][] {
   const total = needs.reduce((sum, { toBegin }) => sum + toBegin, 0)
   const runs = Math.ceil(total / most)
-  const shares: { need: LineNeed; count: number }[][] = [[]]
+  const shares: Share[][] = [[]]
   let room = Math.ceil(total / runs)
   for (const need of needs) {
     let left = need.toBegin
@@ -94,9 +115,10 @@ function evenShares(needs: readonly LineNeed[], most: number): { readonly need: 
 }
 
 /** The most good pieces that one run can be planned for: what is begun for them may not exceed the design's largest run. */
-function goodThatFits(design: Design): number {
+function goodThatFits(design: Design, needs: readonly LineNeed[], mostOdds: number): number {
+  const oddsWanted = Math.min(mostOdds, Math.max(...needs.map(({ order }) => order.oddsWanted)))
   let good = Math.max(1, design.mostPerRun)
-  while (good > 1 && startCount(design, good) > design.mostPerRun) good--
+  while (good > 1 && countToStart(good, oddsWanted, design.losses) > design.mostPerRun) good--
   return good
 }
 

@@ -2,7 +2,7 @@
 import { demandBook } from '#core/drying/demand.ts'
 import { logStateOf } from '#core/logbook/fold.ts'
 import { seededRng, seedOf } from '#core/rng.ts'
-import type { Design, Spot } from '#core/studio/studio.ts'
+import type { Design, Spot, Studio } from '#core/studio/studio.ts'
 import { MIN_PER_DAY, MIN_PER_HOUR } from '#core/units.ts'
 import { blankCalendars, type Given, type Leaning } from './construct/desk.ts'
 import { construct } from './construct/construct.ts'
@@ -21,6 +21,9 @@ import { type Costs, costNames, type Plan, type PlanningCase } from './plan.ts'
 /** Running sums of drying air reach this far beyond the horizon. */
 const BOOK_BEYOND_MIN = 5 * MIN_PER_DAY
 
+/** Spare pieces take boards and kilns: where something else is left out, runs are begun for no more than these odds. Our choice. */
+const SPARING_ODDS = 0.8
+
 /** How the search is watched and stopped; neither changes what a given effort finds, only how much of it is done. */
 export type Watch = {
   readonly cancelled?: () => boolean
@@ -33,10 +36,20 @@ export type Watch = {
  * @returns the same bytes for the same case, on any machine, in any zone (one major version of the engine)
  */
 export function makePlan(planningCase: PlanningCase, watch: Watch = {}): Plan {
-  const { given, needs } = givenOf(planningCase)
+  const ground = givenOf(planningCase)
+  const { needs } = ground
+  let { given } = ground
   const attempt = (leaning: Leaning): Outcome => outcomeOf(given, construct(given, leaning), needs)
   let leaning: Leaning = { ...usualLeaning, soonOrderIds: planningCase.soonOrderIds ?? [] }
   let best = attempt(leaning)
+  if (best.leftOut.length > 0) {
+    const sparing = { ...given, jobs: plannable(jobsOf(given.studio, given.state, SPARING_ODDS).jobs, given.studio) }
+    const outcome = outcomeOf(sparing, construct(sparing, leaning), needs)
+    if (compareCosts(outcome.costs, best.costs) < 0) {
+      best = outcome
+      given = sparing
+    }
+  }
   const rng = seededRng(seedOf(`${planningCase.input.seed} leanings`))
   for (let round = 1; round <= planningCase.input.effort; round++) {
     if (watch.cancelled?.()) break
@@ -48,11 +61,11 @@ export function makePlan(planningCase: PlanningCase, watch: Watch = {}): Plan {
     }
     watch.onRound?.(round, best.costs)
   }
+  const plan = { id: planIdOf(planningCase), input: planningCase.input, ...best, offers: [] }
+  if (planningCase.isTrial) return plan
   const free = planningCase.basePlan ? attempt({ ...leaning, holds: false }) : null
   return {
-    id: planIdOf(planningCase),
-    input: planningCase.input,
-    ...best,
+    ...plan,
     leftOut: withRemedies(planningCase, best.leftOut, (changed) => firstOutcome(changed, leaning, given)),
     offers: free ? offersOf(planningCase, best, free) : [],
   }
@@ -98,10 +111,14 @@ function otherLeaning(from: Leaning, best: Outcome, round: number, chance: () =>
   return { ...from, first, patience: { bisque: pick(patiences), glaze: pick(patiences) }, leadDays: pick(leads) }
 }
 
+/** Of clay that the studio knows. */
+const plannable = (jobs: readonly Job[], studio: Studio): readonly Job[] =>
+  jobs.filter(({ design }) => clayOf(studio, design) !== undefined)
+
 function givenOf(planningCase: PlanningCase): { readonly given: Given; readonly needs: readonly LineNeed[] } {
   const { studio, entries, input, horizonMin } = planningCase
   const state = logStateOf(studio, entries)
-  const { jobs, needs } = jobsOf(studio, state)
+  const { jobs, needs } = jobsOf(studio, state, 1)
   const airOfSpot = airOfSpots(planningCase)
   const known = new Map<string, Ware>()
   const futures = new Map<string, Pick<Ware, 'draws' | 'book'>>()
@@ -144,7 +161,7 @@ function givenOf(planningCase: PlanningCase): { readonly given: Given; readonly 
     firingTimes: new Map(),
     sizeOf: remembered((design, kind) => sizeGoingIn(studio, design, kind)),
     wareOf,
-    jobs: jobs.filter(({ design }) => clayOf(studio, design) !== undefined),
+    jobs: plannable(jobs, studio),
     designs: new Map(studio.designs.map((design) => [design.id, design])),
     nowMin: input.nowMin,
     horizonMin,

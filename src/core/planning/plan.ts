@@ -33,6 +33,8 @@ export type PlanningCase = {
   readonly basePlan: Plan | null
   /** Orders to be ready as soon as they can be; only where a date is asked for. */
   readonly soonOrderIds?: readonly string[]
+  /** Made for an answer and kept nowhere: what would help and what could be moved is not looked for. */
+  readonly isTrial?: boolean
 }
 
 /** The longest span in which a step can be done at `odds`, over all parts of all its pieces. */

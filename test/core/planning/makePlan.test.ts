@@ -54,6 +54,17 @@ describe('the example studio', () => {
     for (const { reasons } of plan.leftOut) expect(reasons.length).toBeGreaterThan(0)
   })
 
+  test('says the last safe cuts within somebody’s making hours', () => {
+    const cuts = plan.promises.flatMap(({ lastSafeCutMin }) => lastSafeCutMin ?? [])
+    expect(cuts.length).toBeGreaterThan(3)
+    const hours = planningCase.studio.makers.flatMap(({ makingHours }) => makingHours)
+    for (const cut of cuts)
+      expect(
+        hours.some(({ startMin, endMin }) => startMin <= cut && cut <= endMin),
+        `cut at ${cut}`,
+      ).toBe(true)
+  })
+
   test('is planned alike twice, byte for byte, whatever the order of the entries', () => {
     const shuffled = { ...planningCase, entries: planningCase.entries.toReversed() }
     expect(JSON.stringify(makePlan(shuffled))).toBe(JSON.stringify(plan))

@@ -41,27 +41,39 @@ describe('a date asked for', () => {
   }
   test('is said with its odds, when it is packed and cut, and why not sooner', () => {
     const tried = [
-      { dueDate: '2026-03-10', kept: false, harmedOrderIds: ['fair'] },
-      { dueDate: '2026-03-24', kept: true, harmedOrderIds: [] },
+      { dueDate: '2026-03-10', odds: 0.46, harmedOrderIds: ['fair'] },
+      { dueDate: '2026-03-24', odds: 0.9, harmedOrderIds: [] },
     ]
     expect(
-      promiseSaid({ dueDate: '2026-03-24', promises: [promise], tried, reasons: [] }, studio.orders, context),
+      promiseSaid(
+        { dueDate: '2026-03-24', isKept: true, promises: [promise], tried, reasons: [] },
+        studio.orders,
+        context,
+      ),
     ).toEqual({
       answer: 'Tuesday 24 March can be promised: 9 in 10.',
       sentences: [
         'Packed Sunday 22 March.',
         'The last safe cut is Thursday 9:00.',
-        'Tuesday 10 March: not all of it would be ready at these odds, and “Spring fair” would have less on time.',
+        'Tuesday 10 March: it would be ready at odds of 4 in 10, and “Spring fair” would have less on time.',
       ],
     })
   })
   test('at poor odds is said, but not called one to promise', () => {
     const promises = [{ ...promise, odds: 0.4 }]
-    const { answer } = promiseSaid({ dueDate: '2026-03-24', promises, tried: [], reasons: [] }, studio.orders, context)
-    expect(answer).toBe('Tuesday 24 March is the soonest, but only at odds of 4 in 10.')
+    const { answer } = promiseSaid(
+      { dueDate: '2026-03-24', isKept: false, promises, tried: [], reasons: [] },
+      studio.orders,
+      context,
+    )
+    expect(answer).toBe('Tuesday 24 March is the surest there is, but only at odds of 4 in 10.')
   })
   test('that is nowhere is said so, with what would help', () => {
-    const { answer } = promiseSaid({ dueDate: null, promises: [], tried: [], reasons: [] }, studio.orders, context)
+    const { answer } = promiseSaid(
+      { dueDate: null, isKept: false, promises: [], tried: [], reasons: [] },
+      studio.orders,
+      context,
+    )
     expect(answer).toMatch(/No day .* Ask for fewer/)
   })
 })

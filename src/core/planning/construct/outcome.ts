@@ -1,5 +1,4 @@
 /** From a construction to what a plan says: runs, promises, what was left out, and what it costs. */
-import { oddsOfGood } from '#core/clay/losses.ts'
 import type { LossRates } from '#core/clay/types.ts'
 import type { Minute } from '#core/time.ts'
 import { MIN_PER_DAY } from '#core/units.ts'
@@ -8,8 +7,10 @@ import type { Job } from '../jobs.ts'
 import type { LineNeed } from '../needs.ts'
 import type { Allotment, Costs, LeftOut, OrderPromise, Plan, PlannedRun } from '../plan.ts'
 import { distinctReasons, type PlanningReason } from '../reasons.ts'
-import type { Construction, Ready } from './benchWork.ts'
+import type { Construction } from './benchWork.ts'
 import type { Given, PlacedClay } from './desk.ts'
+import { latestSlot } from './diary.ts'
+import { lineOdds, type Source } from './lineOdds.ts'
 
 /** Before its date, to put a lost piece into a later load. Common practice, no source. */
 const SPARE_DAYS = 10
@@ -22,7 +23,7 @@ type Served = {
   readonly allotment: Allotment
   readonly lots: readonly { readonly count: number; readonly minute: Minute }[]
   readonly missing: number
-  readonly odds: number
+  readonly source: Source
 }
 
 export function outcomeOf(given: Given, construction: Construction, needs: readonly LineNeed[]): Outcome {
@@ -53,6 +54,9 @@ function servedBy(job: Job, { ready, desk }: Construction): Served[] {
     .filter(({ runId }) => runId === job.id)
     .toSorted((a, b) => a.minute - b.minute)
     .map((pile) => ({ ...pile, left: pile.count }))
+  const clay = desk.clay.get(job.id)
+  const dry = Math.min(1, ...piles.map(({ oddsDry }) => oddsDry))
+  let before = 0
   return job.allotments.map((allotment) => {
     const lots: { count: number; minute: Minute }[] = []
     let missing = allotment.count
@@ -64,15 +68,10 @@ function servedBy(job: Job, { ready, desk }: Construction): Served[] {
       missing -= count
       lots.push({ count, minute: pile.minute })
     }
-    return { job, allotment, lots, missing, odds: oddsOf(job, desk.clay.get(job.id), piles) }
+    const source = { started: job.count, before, losses: lossesLeft(job), holdsOdds: (clay?.windowOdds ?? 1) * dry }
+    before += allotment.count
+    return { job, allotment, lots, missing, source }
   })
-}
-
-/** Odds that a run brings through what is allotted: its windows held, dry when loaded, and losses no worse than allowed for. */
-function oddsOf(job: Job, clay: PlacedClay | undefined, piles: readonly Ready[]): number {
-  const asked = job.allotments.reduce((sum, { count }) => sum + count, 0)
-  const dry = Math.min(1, ...piles.map(({ oddsDry }) => oddsDry))
-  return (clay?.windowOdds ?? 1) * dry * oddsOfGood(job.count, Math.min(asked, job.count), lossesLeft(job))
 }
 
 /** Losses of the stages that a run has still before it. */
@@ -97,7 +96,8 @@ function promiseOf(given: Given, need: LineNeed, served: readonly Served[], { de
   const { order, line, design } = need
   const mine = served.filter(({ allotment }) => allotment.orderLineId === line.id)
   const lots = mine.flatMap(({ lots: packed }) => packed)
-  const onTime = lots.filter(({ minute }) => minute <= order.packedByMin).reduce((sum, { count }) => sum + count, 0)
+  const isOnTime = ({ minute }: { readonly minute: Minute }) => minute <= order.packedByMin
+  const onTime = lots.filter(isOnTime).reduce((sum, { count }) => sum + count, 0)
   const placed = lots.reduce((sum, { count }) => sum + count, 0)
   const shelfOnTime = given.nowMin <= order.packedByMin ? need.fromShelf : 0
   const readyMin = Math.max(
@@ -116,19 +116,27 @@ function promiseOf(given: Given, need: LineNeed, served: readonly Served[], { de
     odds:
       onTime + shelfOnTime === 0
         ? 0
-        : mine.filter(({ lots: packed }) => packed.length > 0).reduce((odds, { odds: own }) => odds * own, 1),
+        : lineOdds(
+            onTime,
+            mine.filter(({ lots: packed }) => packed.some(isOnTime)).map(({ source }) => source),
+          ),
     lastSafeCutMin: lastCuts.length > 0 ? Math.min(...lastCuts) : null,
   }
 }
 
-/** How far a cut still to come could slip: by as much as its ware waits for the latest bisque that keeps the date. */
+/**
+ * How far a cut still to come could slip: by as much as its ware waits for the bisque firing it is planned into, back to
+ * hours in which somebody makes.
+ */
 function lastSafeCut(clay: PlacedClay | undefined, desk: Construction['desk'], job: Job): Minute[] {
   if (!clay || clay.cutMin === null || clay.cutMin < desk.given.nowMin || !Number.isFinite(job.dueMin)) return []
   const firing = desk.firings.find(
     ({ kind, members }) => kind === 'bisque' && members.some(({ runId }) => runId === job.id),
   )
   if (!firing) return []
-  return [clay.cutMin + Math.max(0, firing.loadMin - clay.dryMin)]
+  const couldSlipToMin = clay.cutMin + Math.max(0, firing.loadMin - clay.dryMin)
+  const hours = desk.given.blank.diary
+  return [latestSlot(hours, 'making', 'slab', 0, clay.cutMin, couldSlipToMin)?.startMin ?? clay.cutMin]
 }
 
 function leftOutOf(given: Given, served: readonly Served[], stuck: Construction['stuck']): LeftOut[] {
