@@ -26,6 +26,9 @@ export const typedLengthMm = (text: string, units: Units): number =>
 export const typedMassKg = (text: string, units: Units): number =>
   typedAmount(text, unitsKg, units === 'us' ? KG_PER_POUND : 1)
 
+/** "12", and nothing else that a machine would take for 12. @returns a whole number from 0; NaN for what is none */
+export const typedCount = (text: string): number => (/^\d{1,9}$/.test(text.trim()) ? Number(text) : Number.NaN)
+
 /** "12", "2,5". @returns NaN for what is no number */
 export const typedNumber = (text: string): number => typedAmount(text, {}, 1)
 
@@ -35,9 +38,12 @@ function typedAmount(text: string, known: Readonly<Record<string, number>>, own:
   return factor === undefined ? Number.NaN : Math.round(numberOf(number.trim()) * factor * 100) / 100
 }
 
-/** A decimal with point or comma, a fraction, or a whole with a fraction. */
+/**
+ * A decimal with point or comma, a fraction, or a whole with a fraction. A comma before three digits may be meant either
+ * way, so it is no number.
+ */
 function numberOf(text: string): number {
-  const [, whole = '0', over, under] = /^(?:(\d+)\s+)?(\d+)\s*\/\s*(\d+)$/.exec(text) ?? []
+  const [, whole = '0', over, under] = /^(?:(\d+)\s+)?(\d+)\s*\/\s*([1-9]\d*)$/.exec(text) ?? []
   if (over !== undefined && under !== undefined) return Number(whole) + Number(over) / Number(under)
-  return /^\d*[.,]?\d+$/.test(text) ? Number(text.replace(',', '.')) : Number.NaN
+  return /^\d*[.,]?\d+$/.test(text) && !/\d,\d{3}$/.test(text) ? Number(text.replace(',', '.')) : Number.NaN
 }

@@ -22,7 +22,12 @@ export const sizes = {
   tablet: { width: 820, height: 1180 },
   laptop: { width: 1440, height: 900 },
 } as const
-type Look = { readonly size?: keyof typeof sizes; readonly colorScheme?: 'light' | 'dark' }
+type Look = {
+  readonly size?: keyof typeof sizes
+  readonly colorScheme?: 'light' | 'dark'
+  /** What the browser will complain of because the journey asks for it. */
+  readonly provokes?: RegExp
+}
 
 /** Of what the browser complains though the page cannot help it: a server that was ended, a studio that is not there yet. */
 const beyondThePage = /net::ERR_|status of 404/
@@ -64,7 +69,11 @@ export const journey = plainTest
       for (const device of devices) await device.close()
       if (complaints.length > 0) throw new Error(`The pages complained:\n${complaints.join('\n')}`)
     })
-    return async ({ size = 'laptop', colorScheme = 'light' }: Look = {}): Promise<BrowserContext> => {
+    return async ({
+      size = 'laptop',
+      colorScheme = 'light',
+      provokes = beyondThePage,
+    }: Look = {}): Promise<BrowserContext> => {
       const device = await browser.newContext({
         viewport: sizes[size],
         colorScheme,
@@ -76,8 +85,9 @@ export const journey = plainTest
       await device.addInitScript(clockScript(aheadMs))
       device.on('weberror', (error) => complaints.push(String(error.error())))
       device.on('console', (message) => {
-        if (['error', 'warning'].includes(message.type()) && !beyondThePage.test(message.text()))
-          complaints.push(message.text())
+        const text = message.text()
+        if (['error', 'warning'].includes(message.type()) && !beyondThePage.test(text) && !provokes.test(text))
+          complaints.push(text)
       })
       return device
     }

@@ -24,6 +24,26 @@ journey('an order is entered once it can be read, and its date follows', async (
   ])
 })
 
+journey('a date is asked for, taken, and the order entered with it', async ({ server, open }) => {
+  const page = await open(server, '/orders')
+  await page.getByLabel('For whom or what').fill('Lighthouse café')
+  await page.getByLabel('Design').selectOption('Side plate')
+  await page.getByLabel('How many').fill('4')
+  await page.getByRole('button', { name: 'When could it be ready?' }).click()
+  await page.getByText(/ can be promised: | is the surest there is, /).waitFor()
+  await page.getByRole('button', { name: 'Take this date' }).click()
+  const dueDate = await page.getByLabel('Due').inputValue()
+  expect(dueDate > '2026-03-02').toBe(true)
+  await page.getByRole('button', { name: 'Enter the order' }).click()
+  const order = page.getByRole('region', { name: 'Lighthouse café' })
+  await order.getByText('4 of 4 by the date').waitFor()
+  await order.getByText('What it waits for').click()
+  await order.getByText(/Side plates?.* into (the|\d+) glaze firing/).first().waitFor()
+
+  const { orders } = await ask<{ orders: OrderRecord[] }>(server, '/api/studio/tables')
+  expect(orders.filter(({ name }) => name === 'Lighthouse café')).toMatchObject([{ dueDate, lines: [{ count: 4 }] }])
+})
+
 journey('what is typed outlives the room; an order is amended, withdrawn and back', async ({ server, open }) => {
   const page = await open(server, '/orders', { size: 'tablet' })
   await page.getByLabel('Design').selectOption('Side plate')

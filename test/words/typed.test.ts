@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { lengthText, massText } from '#words/amounts.ts'
-import { typedLengthMm, typedMassKg, typedNumber } from '#words/typed.ts'
+import { typedCount, typedLengthMm, typedMassKg, typedNumber } from '#words/typed.ts'
 
 // An inch is 25.4 mm, a pound 0.45359237 kg, both by definition.
 test.each([
@@ -36,4 +36,15 @@ test('what is said is read back the same, to a sixteenth of an inch and a tenth 
 test('a bare number has no unit', () => {
   expect(typedNumber('12')).toBe(12)
   expect(typedNumber('12 mm')).toBeNaN()
+})
+
+test('a comma before three digits could mean either, so it is asked again', () => {
+  expect(typedNumber('2,5')).toBe(2.5)
+  expect(typedNumber('2,232')).toBeNaN()
+  expect(typedNumber('1/0')).toBeNaN()
+})
+
+test('a count is digits only', () => {
+  expect(typedCount(' 12 ')).toBe(12)
+  for (const text of ['', '-3', '2.5', '1e3', '0x10', 'twelve', '9'.repeat(10)]) expect(typedCount(text)).toBeNaN()
 })

@@ -1,3 +1,4 @@
+import { memo } from 'react'
 import { countText } from '#words/amounts.ts'
 import { questionText } from '#words/questions.ts'
 import { reasonText } from '#words/reasons.ts'
@@ -5,7 +6,11 @@ import { capital } from '#words/times.ts'
 import type { BenchView } from './rows.ts'
 
 /** What the plan could not place, with its reasons; and what in the logbook does not add up. */
-export function Attention({ view: { plan, state, studio, context } }: { readonly view: BenchView }) {
+export const Attention = memo(function Attention({
+  view: { plan, state, studio, context },
+}: {
+  readonly view: BenchView
+}) {
   if (plan.leftOut.length + state.questions.length === 0) return null
   return (
     <section className="side-board attention">
@@ -31,4 +36,4 @@ export function Attention({ view: { plan, state, studio, context } }: { readonly
       </ul>
     </section>
   )
-}
+})

@@ -1,14 +1,18 @@
+import { memo, useMemo } from 'react'
+import { taps } from '../data/outbox.ts'
+import { useSignal } from '../data/signal.ts'
 import { useLog } from '../data/useLog.ts'
 import { coveredDeed } from './deeds.ts'
 import { beforeLeaving } from './leaving.ts'
 import type { BenchView } from './rows.ts'
 
 /** Covers to change before the door is shut. */
-export function BeforeLeaving({ view }: { readonly view: BenchView }) {
+export const BeforeLeaving = memo(function BeforeLeaving({ view }: { readonly view: BenchView }) {
   const log = useLog()
-  const rows = beforeLeaving(view)
+  const shownTaps = useSignal(taps)
+  const rows = useMemo(() => beforeLeaving(view), [view])
   const isTapped = (taskId: string) =>
-    view.taps.some(
+    shownTaps.some(
       (tap) => tap.taskId === taskId && !tap.takenBack && (tap.position ?? Infinity) > view.plan.input.logPosition,
     )
   return (
@@ -49,4 +53,4 @@ export function BeforeLeaving({ view }: { readonly view: BenchView }) {
       )}
     </section>
   )
-}
+})

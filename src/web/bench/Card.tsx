@@ -1,11 +1,12 @@
 import type { ReactNode } from 'react'
+import type { TapState } from '../data/outbox.ts'
 import type { BenchRow } from './rows.ts'
 
-type Props = { readonly row: BenchRow; readonly children: ReactNode }
+type Props = { readonly row: BenchRow; readonly tap: TapState | null; readonly children: ReactNode }
 
 /** A board of the bench: what, when, where, its window, and the taps; ticked at once when tapped. */
-export function Card({ row, children }: Props) {
-  const { title, what, when, where, window, after, maker, tap } = row
+export function Card({ row, tap, children }: Props) {
+  const { title, what, when, where, window, after, maker } = row
   const isDone = tap?.finishes ?? false
   return (
     <article className="card" data-kind={row.kind === 'kiln' ? 'kiln' : row.task.kind} data-done={isDone}>

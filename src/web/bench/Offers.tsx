@@ -1,4 +1,4 @@
-import { useState } from 'react'
+import { memo, useState } from 'react'
 import type { Offer } from '#core/planning/plan.ts'
 import { momentText } from '#words/times.ts'
 import { costTexts } from '#words/trade.ts'
@@ -8,7 +8,7 @@ import { useKeepPin, useRemovePin } from '../data/useKeep.ts'
 import type { BenchView } from './rows.ts'
 
 /** Today and tomorrow stay put; what would be better is offered. */
-export function Offers({ view }: { readonly view: BenchView }) {
+export const Offers = memo(function Offers({ view }: { readonly view: BenchView }) {
   const [kept, setKept] = useState<readonly string[]>([])
   const offers = view.plan.offers.filter(({ id }) => !kept.includes(id))
   if (offers.length === 0) return null
@@ -23,7 +23,7 @@ export function Offers({ view }: { readonly view: BenchView }) {
       </ul>
     </section>
   )
-}
+})
 
 type RowProps = { readonly offer: Offer; readonly view: BenchView; readonly keep: () => void }
 

@@ -1,6 +1,5 @@
-import { useState } from 'react'
+import { memo, useMemo, useState } from 'react'
 import { planning } from '../data/events.ts'
-import { taps } from '../data/outbox.ts'
 import { useLogState, usePlan, useStudio } from '../data/queries.ts'
 import { useSignal } from '../data/signal.ts'
 import { useWords } from '../data/useWords.ts'
@@ -21,14 +20,18 @@ import './bench.css'
 export function Room() {
   const plan = usePlan().data
   const studio = useStudio().data
-  const state = useLogState().data
-  const shownTaps = useSignal(taps)
+  const state = useLogState().data?.state
   const context = useWords()
   const now = useSignal(planning)
   if (!studio || !state || !plan) return <p className="waiting">Opening…</p>
   if (!plan.plan) return now === 'failed' ? <NotPlanned /> : <FirstPlan />
-  const view: BenchView = { plan: plan.plan, state: state.state, studio, taps: shownTaps, context }
-  const days = benchDays(view)
+  return <Bench plan={plan.plan} {...{ state, studio, context }} />
+}
+
+/** A tap does not draw it anew: who shows taps listens for them. */
+const Bench = memo(function Bench({ plan, state, studio, context }: BenchView) {
+  const view = useMemo(() => ({ plan, state, studio, context }), [plan, state, studio, context])
+  const days = useMemo(() => benchDays(view), [view])
   const today = days.find(({ key }) => key === dayKey(context.nowMin, context))
   return (
     <div className="bench">
@@ -53,7 +56,7 @@ export function Room() {
       </aside>
     </div>
   )
-}
+})
 
 type DayProps = { readonly day: BenchDay; readonly view: BenchView; readonly isFirst: boolean }
 
@@ -64,11 +67,11 @@ function Day({ day, view, isFirst }: DayProps) {
     <details open={isOpen} onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
       <summary className="bench-day">
         <h2>{capital(day.name)}</h2>
-        <span className="quiet">{countText(day.rows.length, 'task')}</span>
+        <span className="quiet">{countText(day.taskCount, 'task')}</span>
       </summary>
       {isOpen && (
         <ul className="cards">
-          {day.rows.map((row) => (
+          {day.rows().map((row) => (
             <li key={row.key}>
               {row.kind === 'hand' ? <HandCard row={row} view={view} /> : <KilnCard row={row} view={view} />}
             </li>

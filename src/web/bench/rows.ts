@@ -1,4 +1,4 @@
-/** What needs hands, as rows to draw: made from the plan, the log and what was just tapped. */
+/** What needs hands, as rows to draw: made from the plan and the log. What was just tapped is asked for by each row. */
 import type { CoverKind } from '#core/drying/types.ts'
 import type { LogState, RunState } from '#core/logbook/state.ts'
 import type { KilnTask, Plan, PlannedFiring, PlannedRun, RunTask } from '#core/planning/plan.ts'
@@ -8,7 +8,6 @@ import type { Context } from '#words/context.ts'
 import { afterText, kilnDeeds } from '#words/tasks.ts'
 import { clockText, dayKey, dayText, durationText } from '#words/times.ts'
 import { coverTexts } from '#words/trade.ts'
-import type { TapState } from '../data/outbox.ts'
 import type { Studio } from '../data/queries.ts'
 import { windowWords } from './windowWords.ts'
 
@@ -29,8 +28,6 @@ type Common = {
   readonly maker: string
   /** What is decided or covered when it is done. */
   readonly after: string
-  /** The last tap that answers it, unless taken back. */
-  readonly tap: TapState | null
 }
 
 export type HandRow = Common & {
@@ -47,39 +44,80 @@ export type HandRow = Common & {
 export type KilnRow = Common & { readonly kind: 'kiln'; readonly task: KilnTask; readonly firing: PlannedFiring }
 export type BenchRow = HandRow | KilnRow
 
-export type BenchDay = { readonly key: string; readonly name: string; readonly rows: readonly BenchRow[] }
+export type BenchDay = {
+  readonly key: string
+  readonly name: string
+  readonly taskCount: number
+  /** In the order of the plan; made when first asked for, since most days stay folded. */
+  readonly rows: () => readonly BenchRow[]
+}
 
 export type BenchView = {
   readonly plan: Plan
   readonly state: LogState
   readonly studio: Studio
-  readonly taps: readonly TapState[]
   readonly context: Context
 }
 
 const daysShown = 4
 
-/** Days that have something to do, today first; what is late stands in today. In a day, in the order of the plan. */
+/** Days that have something to do, today first; what is late stands in today. */
 export function benchDays(view: BenchView): BenchDay[] {
-  const { context } = view
-  const rows = [...handRows(view), ...kilnRows(view)].toSorted((a, b) => a.startMin - b.startMin)
-  const keyOf = ({ startMin }: BenchRow) => dayKey(Math.max(startMin, context.nowMin), context)
-  return [...new Set(rows.map(keyOf))]
-    .map((key) => ({ key, rows: rows.filter((row) => keyOf(row) === key) }))
-    .map(({ key, rows }) => ({ key, rows, name: dayText(Math.max(rows[0]!.startMin, context.nowMin), context) }))
-    .slice(0, daysShown)
+  const { plan, studio, context } = view
+  const names: Names = {
+    runs: byId(plan.runs),
+    firings: byId(plan.firings),
+    stands: byId(view.state.runs),
+    designs: byId(studio.designs),
+  }
+  return tasksByDay(plan, context).map(({ key, atMin, tasks }) => ({
+    key,
+    name: dayText(atMin, context),
+    taskCount: tasks.length,
+    rows: once(() => tasks.flatMap((task) => rowOf(task, names, view) ?? [])),
+  }))
 }
 
-function handRows(view: BenchView): HandRow[] {
-  const { plan, state, studio } = view
-  const runs = new Map(plan.runs.map((run) => [run.id, run]))
-  const stands = new Map(state.runs.map((run) => [run.id, run]))
-  const designs = new Map(studio.designs.map((design) => [design.id, design]))
-  return plan.tasks.flatMap((task) => {
-    const run = runs.get(task.runId)
-    const design = run && designs.get(run.designId)
-    return run && design ? [handRow(view, task, run, design, stands.get(run.id))] : []
-  })
+type DayTasks = { readonly key: string; readonly atMin: Minute; readonly tasks: (RunTask | KilnTask)[] }
+
+/** No further than is shown: a plan goes on for weeks. */
+function tasksByDay({ tasks, kilnTasks }: Plan, context: Context): readonly DayTasks[] {
+  const days: DayTasks[] = []
+  for (const task of [...tasks, ...kilnTasks].toSorted((a, b) => a.startMin - b.startMin)) {
+    const atMin = Math.max(task.startMin, context.nowMin)
+    const key = dayKey(atMin, context)
+    const last = days.at(-1)
+    if (last?.key === key) last.tasks.push(task)
+    else if (days.length === daysShown) break
+    else days.push({ key, atMin, tasks: [task] })
+  }
+  return days
+}
+
+type Names = {
+  readonly runs: ReadonlyMap<string, PlannedRun>
+  readonly firings: ReadonlyMap<string, PlannedFiring>
+  readonly stands: ReadonlyMap<string, RunState>
+  readonly designs: ReadonlyMap<string, Design>
+}
+
+const byId = <Item extends { readonly id: string }>(items: readonly Item[]): ReadonlyMap<string, Item> =>
+  new Map(items.map((item) => [item.id, item]))
+
+function once<Value>(make: () => Value): () => Value {
+  let made: { readonly value: Value } | undefined
+  return () => (made ??= { value: make() }).value
+}
+
+/** @returns null for a task of which the plan or the studio has lost what it is done to */
+function rowOf(task: RunTask | KilnTask, { runs, firings, stands, designs }: Names, view: BenchView): BenchRow | null {
+  if ('firingId' in task) {
+    const firing = firings.get(task.firingId)
+    return firing ? kilnRow(view, task, firing) : null
+  }
+  const run = runs.get(task.runId)
+  const design = run && designs.get(run.designId)
+  return run && design ? handRow(view, task, run, design, stands.get(run.id)) : null
 }
 
 function handRow(
@@ -106,7 +144,6 @@ function handRow(
     when: whenText(task, task.window?.closeMin ?? null, context),
     maker: makerName(studio, task.makerId),
     after: afterText(task),
-    tap: tapOn(view, task.id),
     task,
     run,
     design,
@@ -116,38 +153,23 @@ function handRow(
   }
 }
 
-function kilnRows(view: BenchView): KilnRow[] {
-  const { plan, studio, context } = view
-  return plan.kilnTasks.flatMap((task) => {
-    const firing = plan.firings.find(({ id }) => id === task.firingId)
-    if (!firing) return []
-    const kiln = studio.kilns.find(({ id }) => id === firing.kilnId)?.name ?? firing.kilnId
-    const count = firing.members.reduce((sum, member) => sum + member.count, 0)
-    return [
-      {
-        kind: 'kiln' as const,
-        key: task.id,
-        startMin: task.startMin,
-        title: kilnDeeds[task.kind],
-        what: `${kiln}, ${firing.kind}, ${count} pieces`,
-        where: '',
-        window: '',
-        when: whenText(task, null, context),
-        maker: makerName(studio, task.makerId),
-        after: task.kind === 'load' ? loadWords(firing, studio) : '',
-        tap: tapOn(view, task.id),
-        task,
-        firing,
-      },
-    ]
-  })
-}
-
-/** Counts only until the plan has taken it in: the new plan says itself what is left. */
-function tapOn({ taps, plan }: BenchView, taskId: string): TapState | null {
-  const tap = taps.findLast((other) => other.taskId === taskId && !other.takenBack && other.status !== 'refused')
-  if (!tap || (tap.position !== null && tap.position <= plan.input.logPosition)) return null
-  return tap
+function kilnRow({ studio, context }: BenchView, task: KilnTask, firing: PlannedFiring): KilnRow {
+  const kiln = studio.kilns.find(({ id }) => id === firing.kilnId)?.name ?? firing.kilnId
+  const count = firing.members.reduce((sum, member) => sum + member.count, 0)
+  return {
+    kind: 'kiln',
+    key: task.id,
+    startMin: task.startMin,
+    title: kilnDeeds[task.kind],
+    what: `${kiln}, ${firing.kind}, ${count} pieces`,
+    where: '',
+    window: '',
+    when: whenText(task, null, context),
+    maker: makerName(studio, task.makerId),
+    after: task.kind === 'load' ? loadWords(firing, studio) : '',
+    task,
+    firing,
+  }
 }
 
 function whenText(task: RunTask | KilnTask, closeMin: Minute | null, context: Context): string {

@@ -24,3 +24,7 @@ export function createSignal<Value>(first: Value): Signal<Value> {
 }
 
 export const useSignal = <Value>({ listen, get }: Signal<Value>): Value => useSyncExternalStore(listen, get)
+
+/** @param select must give the same object again as long as nothing of it changed */
+export const useSelected = <Value, Part>({ listen, get }: Signal<Value>, select: (value: Value) => Part): Part =>
+  useSyncExternalStore(listen, () => select(get()))

@@ -1,4 +1,5 @@
 /** To whom the sentences of a screen are said. */
+import { useMemo } from 'react'
 import type { Context, Units } from '#words/context.ts'
 import { useNowMin } from './clock.ts'
 import { useStudio } from './queries.ts'
@@ -18,15 +19,13 @@ export function setUnits(next: Units): void {
   units.set(next)
 }
 
-/** In the zone of the studio; before there is one, of the device. */
+/** In the zone of the studio; before there is one, of the device. The same object until something of it changes. */
 export function useWords(): Context {
   const { data } = useStudio()
-  return {
-    zone: data?.studio.zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
-    locale,
-    units: useSignal(units),
-    nowMin: useNowMin(),
-  }
+  const zone = data?.studio.zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone
+  const shownUnits = useSignal(units)
+  const nowMin = useNowMin()
+  return useMemo(() => ({ zone, locale, units: shownUnits, nowMin }), [zone, shownUnits, nowMin])
 }
 
 /** Browsers also name languages that no formatter takes, such as "en-US@posix". */

@@ -2,6 +2,7 @@ import { type SubmitEvent, useState } from 'react'
 import { type LossCause, lossCauses } from '#core/logbook/entry.ts'
 import type { FiringState } from '#core/logbook/state.ts'
 import { lossTexts } from '#words/trade.ts'
+import { typedCount } from '#words/typed.ts'
 import type { Studio } from '../data/queries.ts'
 import { useLog } from '../data/useLog.ts'
 import { allGood, type Sorted, sortedNames, sortingFault } from './sorting.ts'
@@ -85,12 +86,12 @@ export function SortKiln({ firing, studio }: Props) {
 }
 
 function sortedMember(member: FiringState['members'][number], row: Typed) {
-  const lost = Number(row.lost)
+  const lost = typedCount(row.lost)
   return {
     ...member,
-    good: Number(row.good),
-    second: Number(row.second),
-    refire: Number(row.refire),
+    good: typedCount(row.good),
+    second: typedCount(row.second),
+    refire: typedCount(row.refire),
     lost,
     cause: lost > 0 ? row.cause : null,
   }

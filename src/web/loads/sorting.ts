@@ -1,4 +1,6 @@
 /** What came out of a kiln, as typed; nothing is taken until it adds up. */
+import { typedCount } from '#words/typed.ts'
+
 export type Sorted = {
   readonly good: string
   readonly second: string
@@ -11,9 +13,9 @@ export const allGood = (count: number): Sorted => ({ good: String(count), second
 
 /** @returns what to say beside the fields; undefined: it adds up */
 export function sortingFault(sorted: Sorted, count: number): string | undefined {
-  const wrong = sortedNames.find((name) => !/^\d{1,4}$/.test(sorted[name].trim()))
+  const wrong = sortedNames.find((name) => Number.isNaN(typedCount(sorted[name])))
   if (wrong) return `“${sorted[wrong]}” is not a number of pieces. Write a whole number, 0 if there are none.`
-  const sum = sortedNames.reduce((total, name) => total + Number(sorted[name]), 0)
+  const sum = sortedNames.reduce((total, name) => total + typedCount(sorted[name]), 0)
   if (sum === count) return undefined
   return `${count} went in, and ${sum} are sorted: ${sum < count ? `${count - sum} are still to be told` : `${sum - count} too many`}.`
 }

@@ -1,6 +1,7 @@
 import { type SubmitEvent, useState } from 'react'
 import type { OrderRecord } from '#contract/order.ts'
 import { countText } from '#words/amounts.ts'
+import { typedCount } from '#words/typed.ts'
 import { Field } from '#web/app/Field.tsx'
 import type { Studio } from '../data/queries.ts'
 import { useLog } from '../data/useLog.ts'
@@ -25,7 +26,7 @@ export function Deliver({ order, ready, studio }: Props) {
     const found = deliveryFault(text, ready, pile.count)
     setFault(found)
     if (found !== undefined) return
-    const count = Number(text)
+    const count = typedCount(text)
     const body = { orderId: order.id, designId: line.designId, glazeId: pile.glazeId, count }
     log({ happened: [{ kind: 'delivered', body }], said: `Delivered to ${order.name}: ${countText(count, name)}` })
     setOpen(false)

@@ -2,6 +2,7 @@
 import type { OrderRecord } from '#contract/order.ts'
 import type { LogState } from '#core/logbook/state.ts'
 import type { Plan } from '#core/planning/plan.ts'
+import { typedCount } from '#words/typed.ts'
 
 type Line = OrderRecord['lines'][number]
 
@@ -27,8 +28,8 @@ export function readyLines(order: OrderRecord, plan: Plan, { shelf }: Pick<LogSt
 
 /** @returns what to say beside the field; undefined: it can be delivered */
 export function deliveryFault(text: string, { wanted }: Ready, onShelf: number): string | undefined {
-  const count = Number(text)
-  if (text.trim() === '' || !Number.isInteger(count) || count < 1) return 'Say how many go out, from 1 up.'
+  const count = typedCount(text)
+  if (!(count >= 1)) return 'Say how many go out, from 1 up.'
   if (count > onShelf) return `Only ${onShelf} stand on the shelf. Log what else is finished first.`
   if (count > wanted) return `Only ${wanted} are still wanted.`
   return undefined

@@ -1,5 +1,6 @@
 /** An order as it is typed, and what is wrong with it. */
 import type { OrderRecord } from '#contract/order.ts'
+import { typedCount } from '#words/typed.ts'
 import { type OrderDays, dueDateFault } from './dates.ts'
 
 export type DraftLine = {
@@ -74,8 +75,8 @@ export function draftFaults({ name, dueDate, lines }: Draft, days?: OrderDays): 
 }
 
 function lineFaults({ designId, count }: DraftLine): LineFaults {
-  const pieces = Number(count)
-  const isCount = count.trim() !== '' && Number.isInteger(pieces) && pieces >= 1 && pieces <= MOST_PIECES
+  const pieces = typedCount(count)
+  const isCount = pieces >= 1 && pieces <= MOST_PIECES
   return {
     ...(designId === '' ? { designId: 'Choose a design.' } : {}),
     ...(isCount ? {} : { count: `Say how many, from 1 to ${MOST_PIECES}.` }),
@@ -121,7 +122,7 @@ export function orderOf(draft: Draft, id: string, before?: OrderRecord): OrderRe
       id: lineId,
       designId,
       glazeId: glazeId === '' ? null : glazeId,
-      count: Number(count),
+      count: typedCount(count),
     })),
   }
 }

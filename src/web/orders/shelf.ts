@@ -1,6 +1,7 @@
 /** What stands on the shelf, and how a count by hand is kept. */
 import type { StockRecord } from '#contract/order.ts'
 import type { ShelfCount } from '#core/logbook/state.ts'
+import { typedCount } from '#words/typed.ts'
 
 export type Pile = Pick<ShelfCount, 'designId' | 'stage' | 'glazeId' | 'count'>
 export type Counted = { readonly stock: StockRecord } | { readonly fault: string }
@@ -13,9 +14,8 @@ const MOST_PIECES = 100_000
  * @param newId of a record, where there is none for such ware yet
  */
 export function countedAgain(text: string, pile: Pile, stock: readonly StockRecord[], newId: string): Counted {
-  const counted = Number(text)
-  if (text.trim() === '' || !Number.isInteger(counted) || counted < 0 || counted > MOST_PIECES)
-    return { fault: 'Say how many stand there, 0 if none.' }
+  const counted = typedCount(text)
+  if (!(counted <= MOST_PIECES)) return { fault: 'Say how many stand there, 0 if none.' }
   const { designId, stage, glazeId } = pile
   if (stage === 'second') return { fault: 'Seconds are counted by the logbook alone.' }
   const known = stock.find(

@@ -21,8 +21,16 @@ export function waitingFor(line: Line, plan: Plan, studio: Studio, context: Cont
     const next = nextStep(run, plan, design?.steps ?? [])
     const coming = [...(next ? [next] : []), ...firingsOf(run, plan)].toSorted((a, b) => a.atMin - b.atMin)
     const said = coming.map(({ atMin, what }) => `${what} ${momentText(atMin, context)}`)
-    return [`${countText(count, name)}, ${standingOf(run)}${said.length > 0 ? `: ${said.join('; ')}` : ''}.`]
+    return [
+      `${countText(count, name)}${outOf(run)} ${standingOf(run)}${said.length > 0 ? `: ${said.join('; ')}` : ''}.`,
+    ]
   })
+}
+
+/** Told where there are more of them than orders ask for: spare against losses. */
+function outOf({ count, allotments }: PlannedRun): string {
+  const asked = allotments.reduce((sum, allotment) => sum + allotment.count, 0)
+  return count > asked ? ` of ${count}` : ','
 }
 
 const standingOf = ({ underWay, cutMin }: PlannedRun): string =>

@@ -7,9 +7,7 @@ import { Link } from '#web/app/Link.tsx'
 import { useQuestion } from '#web/app/address.ts'
 import { Offers } from '../bench/Offers.tsx'
 import { dayStarts } from '../data/days.ts'
-import { taps } from '../data/outbox.ts'
 import { type Studio, useLogState, usePlan, useStudio } from '../data/queries.ts'
-import { useSignal } from '../data/signal.ts'
 import { useWords } from '../data/useWords.ts'
 import { airList } from './airLanes.ts'
 import { Board } from './Board.tsx'
@@ -43,7 +41,6 @@ export function Room() {
 type Props = { readonly plan: Plan; readonly studio: Studio; readonly state: LogState }
 
 function Week({ plan, studio, state }: Props) {
-  const shownTaps = useSignal(taps)
   const context = useWords()
   const ground = useGround(plan.id)
   const question = useQuestion()
@@ -98,7 +95,7 @@ function Week({ plan, studio, state }: Props) {
       {runId !== null && (
         <RunCard {...{ runId, plan, studio, state, context }} move={(taskId) => steps.take(taskId, true)} />
       )}
-      <Offers view={{ plan, state, studio, taps: shownTaps, context }} />
+      <Offers view={{ plan, state, studio, context }} />
       <Board
         {...{ lanes, span, days }}
         nowMin={context.nowMin}
