@@ -25,9 +25,9 @@ export const coverDeeds: Readonly<Record<CoverKind, string>> = {
 }
 
 export const firmnessTexts: Readonly<Record<Firmness, string>> = {
-  soft: 'soft',
+  soft: 'soft leather hard',
   'leather hard': 'leather hard',
-  firm: 'firm',
+  firm: 'stiff leather hard',
   chalky: 'chalky',
   'bone dry': 'bone dry',
 }
