@@ -38,7 +38,10 @@ journey('a date is asked for, taken, and the order entered with it', async ({ se
   const order = page.getByRole('region', { name: 'Lighthouse café' })
   await order.getByText('4 of 4 by the date').waitFor()
   await order.getByText('What it waits for').click()
-  await order.getByText(/Side plates?.* into (the|\d+) glaze firing/).first().waitFor()
+  await order
+    .getByText(/Side plates?.* into (the|\d+) glaze firing/)
+    .first()
+    .waitFor()
 
   const { orders } = await ask<{ orders: OrderRecord[] }>(server, '/api/studio/tables')
   expect(orders.filter(({ name }) => name === 'Lighthouse café')).toMatchObject([{ dueDate, lines: [{ count: 4 }] }])
