@@ -86,10 +86,9 @@ export function spanText(startMin: Minute, endMin: Minute, context: Context): st
   const isSameDay = dayKey(startMin, context) === dayKey(endMin, context)
   const looksSame = isSameDay && endMin > startMin && clockKey(startMin, context) >= clockKey(endMin, context)
   const clock = looksSame && endMin - startMin < 2 * MIN_PER_HOUR ? clockWithZoneText : clockText
-  const from = `${dayText(startMin, context)}, ${clock(startMin, context)}`
   return isSameDay
-    ? `${from} to ${clock(endMin, context)}`
-    : `${from} to ${dayText(endMin, context)} ${clock(endMin, context)}`
+    ? `${dayText(startMin, context)}, ${clock(startMin, context)} to ${clock(endMin, context)}`
+    : `${momentText(startMin, context)} to ${momentText(endMin, context)}`
 }
 
 const clockWithZoneText = (minute: Minute, where: Where): string => told(minute, where, 'clock with zone')

@@ -90,7 +90,7 @@ test('ware, racks and kilns are told as a list; hands and air have lists of thei
   const drawn = lanes.filter(({ key }) => /^(run|spot|kiln) /.test(key))
   expect(list).toHaveLength(drawn.length)
   expect(list).toContainEqual(
-    expect.stringMatching(/^2 Tray: 2 waiting today, 9:\d\d to .*; window tomorrow, 9:00 to 12:00\.$/),
+    expect.stringMatching(/^2 Tray: 2 waiting today 9:\d\d to .*; window tomorrow, 9:00 to 12:00\.$/),
   )
 })
 
