@@ -165,18 +165,30 @@ function compileHorizon({ modes, horizonMin, problem }: Indexed, { model, modeTr
   })
 }
 
-/** The order of two tasks that cannot overlap is one 0-1 variable: true if `a` comes first. */
+/**
+ * The order of two tasks that cannot overlap is one 0-1 variable: true if `a` comes first. None is needed where the
+ * bounds of the starts leave one order only.
+ */
 function compilePairs({ modes }: Indexed, { model, modeTruth }: Compiled, { pairs, precedences }: Scope): void {
+  const { lower, upper } = model
   const durationOf = (task: number) => {
     const mode = modeTruth[task]!.indexOf(true)
     return modes[task]![Math.max(mode, 0)]!.durationMin
   }
-  for (const { before, after } of [...(pairs?.forced ?? []), ...(precedences ?? [])]) {
-    addArc(model, before, durationOf(before), after)
+  const precede = (before: number, after: number): void => {
+    const duration = durationOf(before)
+    if (upper[before]! + duration > lower[after]!) addArc(model, before, duration, after)
   }
+  const canPrecede = (before: number, after: number): boolean => lower[before]! + durationOf(before) <= upper[after]!
+
+  for (const { before, after } of [...(pairs?.forced ?? []), ...(precedences ?? [])]) precede(before, after)
   for (const { a, b } of pairs?.open ?? []) {
-    const aFirst = newVariable(model, 0, 1)
-    addArc(model, a, durationOf(a), b, isTrue(aFirst))
-    addArc(model, b, durationOf(b), a, isFalse(aFirst))
+    if (!canPrecede(a, b)) precede(b, a)
+    else if (!canPrecede(b, a)) precede(a, b)
+    else {
+      const aFirst = newVariable(model, 0, 1)
+      addArc(model, a, durationOf(a), b, isTrue(aFirst))
+      addArc(model, b, durationOf(b), a, isFalse(aFirst))
+    }
   }
 }

@@ -15,9 +15,9 @@ import { createWhole } from './whole.ts'
 const MOST_WHOLE = 300
 /** Beyond so many tasks the first plan comes by insertion. */
 const MOST_AT_ONCE = 150
-/** Conflicts of a turn: of the parts, of the population, and of the whole at first, least and most. */
-const PARTS_TURN = 2000
+/** A turn's work, in conflicts of the whole: of the population, and of the parts and the whole at first, least, most. */
 const BREEDING_TURN = 1500
+const PARTS_TURN = { first: 2000, least: 500, most: 4000 }
 const WHOLE_TURN = { first: 1000, least: 500, most: 12_000 }
 
 /**
@@ -71,7 +71,7 @@ const impossible = (cause: Cause | undefined): Solution => ({
 
 /**
  * The whole, the population (if the problem is a plain project) and the parts in turns. The whole gets less while only
- * the others find something, more when nobody does.
+ * the others find something, more when nobody does; the parts get more when they find something, else less.
  */
 function takeTurns(indexed: Indexed, pairs: Pairs | undefined, progress: Progress, rng: Rng): void {
   const improver = createImprover(indexed, pairs, progress.packing, (level) => leastAt(progress, level), rng)
@@ -80,18 +80,23 @@ function takeTurns(indexed: Indexed, pairs: Pairs | undefined, progress: Progres
   const rearranging = createRearranging(indexed, progress, rng)
   rearranging.begin()
   const isWhole = pairs !== undefined && !hasManyWays(indexed)
-  let turn = WHOLE_TURN.first
+  let wholeTurn: number = WHOLE_TURN.first
+  let partsTurn: number = PARTS_TURN.first
   while (!progress.isOver()) {
     const bestBefore = progress.best
     // A problem too large for its pairs is searched as a whole only until there is a plan.
-    if (isWhole || !progress.best) (whole ??= createWhole(indexed, pairs, progress, rng))(turn)
+    if (isWhole || !progress.best) (whole ??= createWhole(indexed, pairs, progress, rng))(wholeTurn)
     if (!progress.best) continue
     const bestOfWhole = progress.best
     breed(BREEDING_TURN)
     rearranging.turn()
-    improveParts(improver, progress)
-    if (progress.best !== bestOfWhole && bestOfWhole === bestBefore) turn = Math.max(WHOLE_TURN.least, turn >> 1)
-    else turn = Math.min(WHOLE_TURN.most, turn * 2)
+    const bestBeforeParts = progress.best
+    improveParts(improver, progress, partsTurn)
+    if (progress.best !== bestBeforeParts) partsTurn = Math.min(PARTS_TURN.most, partsTurn * 2)
+    else partsTurn = Math.max(PARTS_TURN.least, partsTurn >> 1)
+    if (progress.best !== bestOfWhole && bestOfWhole === bestBefore)
+      wholeTurn = Math.max(WHOLE_TURN.least, wholeTurn >> 1)
+    else wholeTurn = Math.min(WHOLE_TURN.most, wholeTurn * 2)
   }
 }
 
@@ -100,13 +105,13 @@ function leastAt({ provenLevels, best, lowerBound }: Progress, level: number): n
   return level === 0 ? lowerBound : 0
 }
 
-function improveParts(improver: Improver, progress: Progress): void {
+function improveParts(improver: Improver, progress: Progress, turn: number): void {
   let current = progress.best!
-  for (let spent = 0; spent < PARTS_TURN && !progress.isOver();) {
-    const { next, conflicts } = improver.step(current, progress.limits(Infinity))
-    if (conflicts === 0) break
-    progress.spend(conflicts)
-    spent += conflicts
+  for (let spent = 0; spent < turn && !progress.isOver();) {
+    const { next, work } = improver.step(current, progress.limits(Infinity))
+    if (work === 0) break
+    progress.spend(work)
+    spent += work
     if (!next) continue
     current = next
     progress.offer(next)

@@ -1,8 +1,5 @@
-import type { Clauses } from './clauses.ts'
+import type { Clauses, Lesson } from './clauses.ts'
 import { FAR, type Engine } from './engine.ts'
-
-/** What a conflict teaches: the clause, its first literal to be deduced after going back to `backLevel`. */
-export type Lesson = { readonly literals: readonly number[]; readonly backLevel: number }
 
 export type Analyser = {
   /** @returns undefined if the conflict holds without any decision */
@@ -112,6 +109,7 @@ export function createAnalyser(
     const literals = [asserted ^ 1, 1 - need[asserted]!]
     let backLevel = 0
     let newest = 0
+    const levels = new Set<number>()
     for (const side of touched) {
       if (side === asserted) continue
       const entry = entryOf(side, need[side]!)
@@ -119,13 +117,14 @@ export function createAnalyser(
       bump(side)
       literals.push(side ^ 1, 1 - need[side]!)
       const level = levelOf(entry)
+      levels.add(level)
       if (level > backLevel) {
         backLevel = level
         newest = literals.length - 2
       }
     }
     if (newest > 0) swapPairs(literals, 2, newest)
-    return { literals, backLevel }
+    return { literals, backLevel, levelCount: levels.size + 1 }
   }
 
   const decisionsBehind = (conflict: readonly number[]): number[] => {

@@ -1,21 +1,25 @@
-import type { Engine, Propagator } from './engine.ts'
+import type { EagerPropagator, Engine } from './engine.ts'
 import { groupedBy } from './groupedBy.ts'
 import type { Model } from './model.ts'
 
 /** Lags: s_to >= s_from + weight, and the other way round -s_from >= -s_to + weight. */
-export function arcPropagator(engine: Engine, { arcs }: Model): Propagator {
+export function arcPropagator(engine: Engine, { arcs }: Model): EagerPropagator {
   const { value, raise } = engine
   const own = engine.propagators.length
-  const both = arcs.flatMap(({ from, weight, to }) => [
-    { from, weight, to },
-    { from: to ^ 1, weight, to: from ^ 1 },
-  ])
-  const { first, order } = groupedBy(
-    both.map((arc) => arc.from),
-    value.length,
-  )
-  const toOf = Int32Array.from(order, (i) => both[i]!.to)
-  const weightOf = Int32Array.from(order, (i) => both[i]!.weight)
+  // Each arc both ways: number 2k is arc k from `from` to `to`, 2k + 1 the other way round on the opposite sides.
+  const fromOf = new Int32Array(2 * arcs.length)
+  arcs.forEach(({ from, to }, k) => {
+    fromOf[2 * k] = from
+    fromOf[2 * k + 1] = to ^ 1
+  })
+  const { first, order } = groupedBy(fromOf, value.length)
+  const toOf = new Int32Array(order.length)
+  const weightOf = new Int32Array(order.length)
+  order.forEach((arc, i) => {
+    const { from, weight, to } = arcs[arc >> 1]!
+    toOf[i] = (arc & 1) === 0 ? to : from ^ 1
+    weightOf[i] = weight
+  })
 
   return {
     onRaise: (side) => {

@@ -1,4 +1,4 @@
-import type { Engine, Propagator } from './engine.ts'
+import type { EagerPropagator, Engine } from './engine.ts'
 import { groupedBy } from './groupedBy.ts'
 import type { Model } from './model.ts'
 
@@ -6,24 +6,32 @@ import type { Model } from './model.ts'
  * Lags under a condition: order of two tasks, choice of mode, presence. While the condition holds it is an arc; an arc
  * that cannot hold makes its condition false, because s_from >= ub + 1 - weight and s_to <= ub.
  */
-export function conditionalArcPropagator(engine: Engine, { conditionalArcs }: Model): Propagator {
+export function conditionalArcPropagator(engine: Engine, { conditionalArcs }: Model): EagerPropagator {
   const { value, raise } = engine
   const own = engine.propagators.length
-  const both = conditionalArcs.flatMap(({ from, weight, to, condition }) => [
-    { from, weight, to, condition },
-    { from: to ^ 1, weight, to: from ^ 1, condition },
-  ])
-  const { first, order } = groupedBy(
-    both.map((arc) => arc.from),
-    value.length,
-  )
-  const column = (of: (arc: (typeof both)[number]) => number) => Int32Array.from(order, (i) => of(both[i]!))
-  const fromOf = column((arc) => arc.from)
-  const weightOf = column((arc) => arc.weight)
-  const toOf = column((arc) => arc.to)
-  const conditionSide = column((arc) => arc.condition.side)
-  const conditionLeast = column((arc) => arc.condition.least)
-  const { first: firstOn, order: onCondition } = groupedBy([...conditionSide], value.length)
+  // Each arc both ways: number 2k is arc k from `from` to `to`, 2k + 1 the other way round on the opposite sides.
+  const count = 2 * conditionalArcs.length
+  const fromOfArc = new Int32Array(count)
+  conditionalArcs.forEach(({ from, to }, k) => {
+    fromOfArc[2 * k] = from
+    fromOfArc[2 * k + 1] = to ^ 1
+  })
+  const { first, order } = groupedBy(fromOfArc, value.length)
+  const fromOf = new Int32Array(count)
+  const weightOf = new Int32Array(count)
+  const toOf = new Int32Array(count)
+  const conditionSide = new Int32Array(count)
+  const conditionLeast = new Int32Array(count)
+  for (let i = 0; i < count; i++) {
+    const arc = order[i]!
+    const { from, weight, to, condition } = conditionalArcs[arc >> 1]!
+    fromOf[i] = fromOfArc[arc]!
+    weightOf[i] = weight
+    toOf[i] = (arc & 1) === 0 ? to : from ^ 1
+    conditionSide[i] = condition.side
+    conditionLeast[i] = condition.least
+  }
+  const { first: firstOn, order: onCondition } = groupedBy(conditionSide, value.length)
 
   const followFrom = (side: number): boolean => {
     const now = value[side]!

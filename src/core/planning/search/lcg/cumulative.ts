@@ -23,6 +23,12 @@ export function cumulativePropagator(engine: Engine, { capacity, entries }: Cumu
   const height = new Int32Array(2 * count + 1)
   let pieces = 0
   let highest = 0
+  // Of these, those too high for the most demanding task: from `highFrom[k]` up to `highTo[k]` it is `highHeight[k]`.
+  const highFrom = new Int32Array(2 * count + 1)
+  const highTo = new Int32Array(2 * count + 1)
+  const highHeight = new Int32Array(2 * count + 1)
+  const leastRoom = capacity - (demand[byDemand[0]!] ?? 0)
+  let highPieces = 0
   // Entries by latest start and by earliest end: both orders hardly change from one run to the next.
   const byStart = Int32Array.from(entries.keys())
   const byEnd = Int32Array.from(entries.keys())
@@ -74,6 +80,13 @@ export function cumulativePropagator(engine: Engine, { capacity, entries }: Cumu
       height[pieces++] = total
       if (total > highest) highest = total
     }
+    highPieces = 0
+    for (let k = 0; k < pieces - 1; k++) {
+      if (height[k]! <= leastRoom) continue
+      highFrom[highPieces] = time[k]!
+      highTo[highPieces] = time[k + 1]!
+      highHeight[highPieces++] = height[k]!
+    }
   }
 
   const nextCompulsory = (order: Int32Array, from: number): number => {
@@ -119,29 +132,30 @@ export function cumulativePropagator(engine: Engine, { capacity, entries }: Cumu
     return false
   }
 
-  /** The last piece that begins at or before `minute`, or 0. */
-  const pieceAt = (minute: number): number => {
+  /** The first high piece that ends after `minute`. */
+  const firstHighAfter = (minute: number): number => {
     let low = 0
-    let high = pieces - 1
+    let high = highPieces
     while (low < high) {
-      const middle = (low + high + 1) >> 1
-      if (time[middle]! <= minute) low = middle
-      else high = middle - 1
+      const middle = (low + high) >> 1
+      if (highTo[middle]! <= minute) low = middle + 1
+      else high = middle
     }
     return low
   }
 
   const pushLater = (i: number, room: number): boolean => {
     const lower = lowerOf[i]!
+    const lasts = duration[i]!
     const ownStart = -value[lower + 1]!
-    const ownEnd = value[lower]! + duration[i]!
     let start = value[lower]!
-    for (let k = pieceAt(start); k < pieces - 1 && time[k]! < start + duration[i]!; k++) {
-      const end = time[k + 1]!
-      if (height[k]! <= room || end <= start || (time[k]! >= ownStart && time[k]! < ownEnd)) continue
+    const ownEnd = start + lasts
+    for (let k = firstHighAfter(start); k < highPieces && highFrom[k]! < start + lasts; k++) {
+      const end = highTo[k]!
+      if (highHeight[k]! <= room || end <= start || (highFrom[k]! >= ownStart && highFrom[k]! < ownEnd)) continue
       // Each step is at most the duration, so that one minute explains it.
       while (start < end) {
-        const minute = Math.min(end, start + duration[i]!) - 1
+        const minute = Math.min(end, start + lasts) - 1
         if (!raise(lower, minute + 1, own, i, minute)) return false
         start = minute + 1
       }
@@ -151,15 +165,18 @@ export function cumulativePropagator(engine: Engine, { capacity, entries }: Cumu
 
   const pushEarlier = (i: number, room: number): boolean => {
     const lower = lowerOf[i]!
+    const lasts = duration[i]!
     const ownStart = -value[lower + 1]!
-    const ownEnd = value[lower]! + duration[i]!
-    let end = ownStart + duration[i]!
-    for (let k = Math.min(pieceAt(end - 1), pieces - 2); k >= 0 && time[k + 1]! > end - duration[i]!; k--) {
-      const begin = time[k]!
-      if (height[k]! <= room || begin >= end || (begin >= ownStart && begin < ownEnd)) continue
+    const ownEnd = value[lower]! + lasts
+    let end = ownStart + lasts
+    let k = firstHighAfter(end - 1)
+    if (k === highPieces || highFrom[k]! >= end) k--
+    for (; k >= 0 && highTo[k]! > end - lasts; k--) {
+      const begin = highFrom[k]!
+      if (highHeight[k]! <= room || begin >= end || (begin >= ownStart && begin < ownEnd)) continue
       while (end > begin) {
-        const minute = Math.max(begin, end - duration[i]!)
-        if (!raise(lower + 1, duration[i]! - minute, own, i, minute)) return false
+        const minute = Math.max(begin, end - lasts)
+        if (!raise(lower + 1, lasts - minute, own, i, minute)) return false
         end = minute
       }
     }
@@ -170,9 +187,9 @@ export function cumulativePropagator(engine: Engine, { capacity, entries }: Cumu
   const leaveOut = (i: number, room: number): boolean => {
     const ownStart = latestStart[i]!
     if (ownStart >= earliestEnd[i]!) return true
-    for (let k = pieceAt(ownStart); k < pieces - 1 && time[k]! < earliestEnd[i]!; k++) {
-      const minute = Math.max(time[k]!, ownStart)
-      if (height[k]! > room && time[k + 1]! > minute) {
+    for (let k = firstHighAfter(ownStart); k < highPieces && highFrom[k]! < earliestEnd[i]!; k++) {
+      if (highHeight[k]! > room) {
+        const minute = Math.max(highFrom[k]!, ownStart)
         return raise(presenceSide[i]! ^ 1, 1 - presenceLeast[i]!, own, i, minute)
       }
     }

@@ -46,14 +46,19 @@ export type Trail = {
   b: Int32Array
 }
 
+/** Whatever raises sides, and can tell why. */
 export type Propagator = {
-  /** Called for every side that rose. */
-  readonly onRaise?: (side: number) => boolean
   /**
    * Pushes true literals that imply "side >= least", all of which held before trail entry `entry`.
    * `least` may be weaker than what was deduced, which often allows weaker literals.
    */
   readonly explain: (side: number, least: number, a: number, b: number, entry: number, out: number[]) => void
+}
+
+/** A propagator that follows every rise of a side at once. */
+export type EagerPropagator = Propagator & {
+  /** @param before what the side was; it may have risen further since @returns false if that is impossible */
+  readonly onRaise: (side: number, before: number) => boolean
 }
 
 /** A propagator that costs more than a look at one side: woken by the sides it reads, run when nothing else is left. */

@@ -60,6 +60,13 @@ export function emptyModel(): Model {
   }
 }
 
+/** How much there is to make and to propagate: variables, arcs of every kind, entries, terms. */
+export function sizeOf({ lower, arcs, conditionalArcs, monotones, cumulatives, linears, clauses }: Model): number {
+  const entries = cumulatives.reduce((sum, cumulative) => sum + cumulative.entries.length, 0)
+  const terms = linears.reduce((sum, linear) => sum + linear.terms.length, 0)
+  return lower.length + arcs.length + conditionalArcs.length + monotones.length + entries + terms + clauses.length
+}
+
 export function newVariable(model: Model, lower: number, upper: number): number {
   model.upper.push(upper)
   return model.lower.push(lower) - 1

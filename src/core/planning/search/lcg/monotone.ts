@@ -1,4 +1,4 @@
-import type { Engine, Propagator } from './engine.ts'
+import type { EagerPropagator, Engine } from './engine.ts'
 import { groupedBy } from './groupedBy.ts'
 import type { Literal, Monotone } from './model.ts'
 import { firstAtLeast, lastAtMost, valueAt } from './stepFunction.ts'
@@ -8,7 +8,7 @@ import { firstAtLeast, lastAtMost, valueAt } from './stepFunction.ts'
  * (x_from <= greatest x with f(x) <= ub of x_to); `at-most` the other way round. With from = to it keeps a task out of
  * the holes of its calendar. Every explanation is the weakest bound that f maps far enough.
  */
-export function monotonePropagator(engine: Engine, monotones: readonly Monotone[]): Propagator {
+export function monotonePropagator(engine: Engine, monotones: readonly Monotone[]): EagerPropagator {
   const { value, raise } = engine
   const own = engine.propagators.length
   const links = monotones.flatMap(linksOf)

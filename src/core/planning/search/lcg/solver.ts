@@ -4,11 +4,12 @@ import { arcPropagator } from './arcs.ts'
 import { clausePropagator } from './clauses.ts'
 import { conditionalArcPropagator } from './conditionalArcs.ts'
 import { cumulativePropagator } from './cumulative.ts'
-import { createEngine, ROOT_FACT, type Engine, type QueuedPropagator } from './engine.ts'
+import { createEngine, FAR, ROOT_FACT, type Engine, type Propagator } from './engine.ts'
 import { linearPropagator } from './linear.ts'
 import type { Literal, Model } from './model.ts'
 import { monotonePropagator } from './monotone.ts'
 import { luby } from './luby.ts'
+import { createWaking } from './waking.ts'
 
 export type Solver = {
   readonly engine: Engine
@@ -63,51 +64,39 @@ export function createSolver(model: Model): Solver {
   let possible = true
   let core: readonly Literal[] = []
 
-  const eager = [arcPropagator, conditionalArcPropagator].map((create) => {
-    const propagator = create(engine, model)
+  const enter = <P extends Propagator>(propagator: P): P => {
     propagators.push(propagator)
-    return propagator.onRaise!
-  })
-  if (model.monotones.length > 0) {
-    const propagator = monotonePropagator(engine, model.monotones)
-    propagators.push(propagator)
-    eager.push(propagator.onRaise!)
+    return propagator
   }
-  const clauses = clausePropagator(engine)
-  const clauseReason = propagators.push(clauses) - 1
-  const onRaises = [...eager, clauses.onRaise!]
-  const queued: QueuedPropagator[] = []
-  const enlist = (propagator: QueuedPropagator): void => {
-    propagators.push(propagator)
-    queued.push(propagator)
-  }
-  for (const linear of model.linears) enlist(linearPropagator(engine, linear))
-  for (const cumulative of model.cumulatives) enlist(cumulativePropagator(engine, cumulative))
-  const wokenBy: number[][] = Array.from({ length: value.length }, () => [])
-  queued.forEach((propagator, index) => {
-    for (const side of new Set(propagator.wakingSides)) wokenBy[side]!.push(index)
-  })
-  const isWaiting = new Uint8Array(queued.length).fill(1)
-  const waiting = Array.from(queued.keys())
+  const arcs = enter(arcPropagator(engine, model))
+  const conditionalArcs = enter(conditionalArcPropagator(engine, model))
+  const monotones = model.monotones.length > 0 ? enter(monotonePropagator(engine, model.monotones)) : undefined
+  const clauses = enter(clausePropagator(engine))
+  const clauseReason = propagators.length - 1
+  const queued = [
+    ...model.linears.map((linear) => enter(linearPropagator(engine, linear))),
+    ...model.cumulatives.map((cumulative) => enter(cumulativePropagator(engine, cumulative))),
+  ]
+  const waking = createWaking(queued, value.length)
 
   const analyser = createAnalyser(engine, clauses, clauseReason, (side) => heap.bump(side >> 1))
 
-  const handOn = (side: number): boolean => {
-    for (const onRaise of onRaises) if (!onRaise(side)) return false
-    for (const index of wokenBy[side]!) {
-      if (isWaiting[index] === 1) continue
-      isWaiting[index] = 1
-      waiting.push(index)
-    }
+  const handOn = (side: number, before: number): boolean => {
+    if (!arcs.onRaise(side, before) || !conditionalArcs.onRaise(side, before)) return false
+    if (monotones && !monotones.onRaise(side, before)) return false
+    if (!clauses.onRaise(side, before)) return false
+    waking.wake(side)
     return true
   }
 
   const propagate = (): boolean => {
     for (;;) {
-      while (trail.handedOn < trail.length) if (!handOn(trail.side[trail.handedOn++]!)) return false
-      const index = waiting.shift()
-      if (index === undefined) return true
-      isWaiting[index] = 0
+      while (trail.handedOn < trail.length) {
+        const entry = trail.handedOn++
+        if (!handOn(trail.side[entry]!, trail.old[entry]!)) return false
+      }
+      const index = waking.next()
+      if (index < 0) return true
       if (!queued[index]!.run()) return false
     }
   }
@@ -121,8 +110,7 @@ export function createSolver(model: Model): Solver {
       heap.put(variable)
     })
     // What waits was woken by raises that are undone now; whatever else rose has been seen before.
-    for (const index of waiting) isWaiting[index] = 0
-    waiting.length = 0
+    waking.clear()
   }
 
   const learn = (): boolean => {
@@ -133,7 +121,7 @@ export function createSolver(model: Model): Solver {
     undoTo(lesson.backLevel)
     heap.decay()
     clauses.decay()
-    return clauses.learn(lesson.literals)
+    return clauses.learn(lesson)
   }
 
   const restart = (isShort: boolean): void => {
@@ -237,7 +225,7 @@ export function createSolver(model: Model): Solver {
     return 'exhausted'
   }
 
-  for (let side = 0; side < value.length && possible; side++) possible = handOn(side)
+  for (let side = 0; side < value.length && possible; side++) possible = handOn(side, -FAR)
   for (const clause of model.clauses) possible &&= clauses.add(clause)
 
   return {

@@ -27,8 +27,8 @@ const MOST_SMALL = 300
 
 /** Large neighbourhood search: one part after another is planned anew, the rest held. */
 export type Improver = {
-  /** One part. @returns a schedule that is better or as good, if one was found, and the conflicts (0: nothing to do) */
-  readonly step: (schedule: Schedule, limits: Limits) => { next: Schedule | undefined; conflicts: number }
+  /** One part. @returns a schedule that is better or as good, if one was found, and its work (0: nothing to do) */
+  readonly step: (schedule: Schedule, limits: Limits) => { next: Schedule | undefined; work: number }
   readonly iterations: () => number
 }
 
@@ -61,12 +61,12 @@ export function createImprover(
 
   const step: Improver['step'] = (schedule, limits) => {
     const level = levelToImprove(schedule)
-    if (level < 0) return { next: undefined, conflicts: 0 }
+    if (level < 0) return { next: undefined, work: 0 }
     iterations++
     const arm = adaptive.pick(rng)
     const size = Math.max(2, Math.round(adaptive.size(arm) * (0.6 + 0.8 * rng.next())))
     const tasks = neighbourhoods[arm]!.tasks(viewOf(indexed, schedule), size, rng)
-    if (tasks.length === 0) return { next: undefined, conflicts: 1 }
+    if (tasks.length === 0) return { next: undefined, work: 1 }
     const aim = rng.next() < sidewaysShare ? 'other' : 'less'
     const budget = Math.min(aim === 'less' ? CONFLICTS_A_PART : CONFLICTS_SIDEWAYS, limits.conflicts)
     const part = { tasks, hold, level, aim } as const
@@ -76,7 +76,7 @@ export function createImprover(
       adaptive.learn(arm, attempt.next ? 1 : 0, isEasy, !attempt.isExhausted)
     }
     const next = attempt.next && isSmall ? tidied(indexed, attempt.next) : attempt.next
-    return { next, conflicts: Math.max(1, attempt.conflicts) }
+    return { next, work: attempt.work }
   }
 
   return { step, iterations: () => iterations }

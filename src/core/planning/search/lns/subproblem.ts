@@ -2,6 +2,7 @@ import type { Rng } from '../../../rng.ts'
 import type { Freedom, Scope } from '../scope.ts'
 import { createSearch } from '../exact.ts'
 import type { Indexed } from '../indexed.ts'
+import { sizeOf } from '../lcg/model.ts'
 import type { Limits } from '../lcg/solver.ts'
 import type { Packing } from '../packing.ts'
 import { cannotOverlap, type OpenPair, type Pairs } from '../pairs.ts'
@@ -14,7 +15,12 @@ export type Attempt = {
   /** Nothing (more) of the kind lies in this part: a proof, given the rest. */
   readonly isExhausted: boolean
   readonly conflicts: number
+  /** The time of it, in conflicts: making the model counts too, for a part is often settled by few. */
+  readonly work: number
 }
+
+/** So many variables, arcs and entries of time-tables are made and first propagated in about the time of a conflict. */
+const MADE_A_CONFLICT = 50
 
 /** How the rest stays: as a partial order that may move, or where it is. */
 export type Hold = 'movable' | 'fixed'
@@ -40,7 +46,11 @@ export function planPart(
 ): Attempt {
   const search = createSearch(indexed, scopeOf(indexed, pairs, schedule, part), rng, { isShort: true, packing })
   let next: Schedule | undefined
-  const stop = (isExhausted: boolean): Attempt => ({ next, isExhausted, conflicts: search.solver.conflicts() })
+  const making = Math.ceil(sizeOf(search.compiled.model) / MADE_A_CONFLICT)
+  const stop = (isExhausted: boolean): Attempt => {
+    const conflicts = search.solver.conflicts()
+    return { next, isExhausted, conflicts, work: making + conflicts }
+  }
   for (let level = 0; level < part.level; level++) {
     if (!search.demandAtMost(level, schedule.costs[level]!)) return stop(true)
   }
