@@ -7,7 +7,7 @@ import {
 import { outlineOf } from '../../src/core/loading/outline.ts'
 import { shelfRegion, type Region } from '../../src/core/loading/region.ts'
 import { shapeAt } from '../../src/core/loading/shape.ts'
-import type { Obstacle } from '../../src/core/loading/spots.ts'
+import type { Obstacle } from '../../src/core/loading/walls.ts'
 import type { Footprint, ShelfShape } from '../../src/core/loading/types.ts'
 import { seededRng, type Rng } from '../../src/core/rng.ts'
 

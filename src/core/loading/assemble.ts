@@ -1,6 +1,6 @@
 import type { Bundle } from './bundle.ts'
 import { cosOf, sinOf, stepOf } from './angles.ts'
-import { needsOf, type Layout, type Level, type Packing } from './layout.ts'
+import type { Layout, Level, Packing } from './layout.ts'
 import { stackOf, type StackedLevel } from './stack.ts'
 import type { LeftOut, Load, LoadKind, LoadLevel, Placement, PlacedPost } from './types.ts'
 
@@ -12,7 +12,7 @@ export function assembledLoad(
   leftOut: readonly LeftOut[],
 ): Load | undefined {
   const levels = layout.levels.filter((level) => level.stands.length > 0)
-  const stacks = stackOf(packing.plan, layout.arrangement, needsOf(levels))
+  const stacks = stackOf(packing.plan, layout.arrangement, levels)
   if (stacks === undefined) return undefined
   const assembled = stacks.flatMap((stack) =>
     stack.map((stacked, position) => loadLevel(packing, layout, levels[stacked.level]!, stacked, stack[position + 1])),

@@ -22,6 +22,8 @@ export type Piling = 'apart' | 'nested' | 'piled'
 export type Bundle = {
   readonly members: readonly BundleMember[]
   readonly outline: Outline
+  /** Equal for bundles that find room on a level or none alike: by outline, turns and joints. */
+  readonly freedom: string
   readonly heightMm: number
   readonly massKg: number
   readonly mustGo: boolean
@@ -44,14 +46,17 @@ export function bundleOf(members: readonly BundleMember[], gapMm: number): Bundl
     return outlineOf(stood?.footprint ?? item.footprint)
   })
   const outline = outlines.length === 1 ? outlines[0]! : outlineAround(outlines)
+  const rotation = tightest(members.map((member) => member.item.rotation))
+  const wholeShelf = members.some((member) => member.item.wholeShelf === true)
   return {
     members,
     outline: coarseOutline(outline),
+    freedom: `${outline.id}${rotation}${wholeShelf ? 'w' : ''}`,
     heightMm: Math.max(...members.map((member) => member.dzMm + heightIn(member))),
     massKg: members.reduce((sum, member) => sum + member.item.massKg, 0),
     mustGo: members.some((member) => member.item.mustGo),
-    rotation: tightest(members.map((member) => member.item.rotation)),
-    wholeShelf: members.some((member) => member.item.wholeShelf === true),
+    rotation,
+    wholeShelf,
     urgency: Math.max(...members.map((member) => member.item.urgency ?? 0)),
     areaMm2: grownAreaMm2(outline, gapMm / 2),
     wareMm3: members.reduce((sum, { item }) => sum + outlineOf(item.footprint).areaMm2 * (item.heightMm + 20), 0),

@@ -1,4 +1,4 @@
-import type { Footprint, Load, LoadItem, Stacking } from './types.ts'
+import type { Footprint, Load, LoadItem, Point, Stacking } from './types.ts'
 
 /**
  * Pieces in an order that hangs on their sizes alone, with keys '0', '1' ... and equal outlines made one object, so that
@@ -56,12 +56,31 @@ const outlineTexts = new WeakMap<Footprint, string>()
 function outlineText(footprint: Footprint): string {
   let text = outlineTexts.get(footprint)
   if (text === undefined) {
-    const hulls = footprint.hulls.map((hull) => hull.map((p) => `${p.xMm},${p.yMm}`).join(' '))
-    text = `${footprint.radiusMm}:${hulls.join(';')}`
+    text = `${footprint.radiusMm}:${footprint.hulls.map(hullText).join(';')}`
     outlineTexts.set(footprint, text)
   }
   return text
 }
+
+/** Corners written out in full; beyond these their digest is written, as the text would be long. */
+const CORNERS_IN_FULL = 8
+
+function hullText(hull: readonly Point[]): string {
+  if (hull.length <= CORNERS_IN_FULL) return hull.map((p) => `${p.xMm},${p.yMm}`).join(' ')
+  let [first, second] = [0x811c9dc5, 0x9e3779b9]
+  for (const { xMm, yMm } of hull) {
+    bits.setFloat64(0, xMm)
+    bits.setFloat64(8, yMm)
+    for (let at = 0; at < 16; at += 4) {
+      first = Math.imul(first ^ bits.getUint32(at), 0x01000193)
+      second = Math.imul(second ^ bits.getUint32(at), 0x85ebca6b)
+      second ^= second >>> 13
+    }
+  }
+  return `${hull.length}#${hull[0]!.xMm},${hull[0]!.yMm}#${first >>> 0}#${second >>> 0}`
+}
+
+const bits = new DataView(new ArrayBuffer(16))
 
 function sizesOf(item: LoadItem): string {
   const { heightMm, massKg, mustGo, rotation, wholeShelf, firing, urgency } = item

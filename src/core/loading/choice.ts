@@ -8,8 +8,8 @@ export const leftOutFor = (key: string, code: string): LeftOut => ({ key, reason
 
 /** Must-go pieces, and those that must go because a member of their group or their pot or lid must. */
 export function mustGoItems(items: readonly LoadItem[]): LoadItem[] {
-  if (items.every((item) => item.mustGo)) return [...items]
   const must = new Set(items.filter((item) => item.mustGo))
+  if (must.size === 0 || must.size === items.length) return [...must]
   const pots = new Map(items.map((item) => [item.key, item]))
   for (let before = -1; before !== must.size;) {
     before = must.size

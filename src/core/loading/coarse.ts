@@ -1,4 +1,4 @@
-import type { FlatHull, Outline } from './outline.ts'
+import { reachOf, type FlatHull, type Outline } from './outline.ts'
 
 const MOST_CORNERS = 10
 /** What a corner may stand off while there are more than `MOST_CORNERS`, but no more than twice as many. */
@@ -15,7 +15,7 @@ export function coarseOutline(outline: Outline): Outline {
   let coarse = known.get(outline)
   if (coarse === undefined) {
     const hulls = outline.hulls.map(withFewCorners)
-    const reachMm = Math.max(...hulls.map((hull) => reachOf(hull))) + outline.radiusMm
+    const reachMm = Math.max(...hulls.map(reachOf)) + outline.radiusMm
     coarse = { ...outline, hulls, reachMm, turns: new Map() }
     known.set(outline, coarse)
   }
@@ -66,10 +66,4 @@ function meetingBeyond(corners: readonly number[], i: number, out: { x: number; 
   const sideY = corners[b + 1]! - corners[a + 1]!
   const area = sideX * (out.y - corners[a + 1]!) - sideY * (out.x - corners[a]!)
   return Math.abs(area) / Math.sqrt(sideX * sideX + sideY * sideY)
-}
-
-function reachOf(hull: FlatHull): number {
-  let reach = 0
-  for (let i = 0; i < hull.length; i += 2) reach = Math.max(reach, Math.hypot(hull[i]!, hull[i + 1]!))
-  return reach
 }

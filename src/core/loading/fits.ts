@@ -28,7 +28,7 @@ type Budget = {
 }
 
 const BUDGETS = {
-  quick: { arrangements: 2, ways: 1, refills: 2, rounds: 0, anglesPerTurn: 4, fullShare: 0.8 },
+  quick: { arrangements: 2, ways: 1, refills: 4, rounds: 0, anglesPerTurn: 4, fullShare: 0.8 },
   thorough: { arrangements: 4, ways: 10, refills: 20, rounds: 400, anglesPerTurn: 16, fullShare: 1.1 },
 } as const satisfies Record<string, Budget>
 
@@ -99,8 +99,8 @@ function searched(
   const { going, leftOut } = candidates(kiln, items, must, kind)
   const piled = pilingsFor(going, kind).map((piling) => bundlesFor(going, kiln, kind, piling))
   const rng = seededRng(seed)
-  const promising = promisingWays(plan, plan.arrangements.slice(0, budget.arrangements), piled)
-  const first = bestOf(packing, promising.slice(0, budget.ways), rng)
+  const promising = promisingWays(plan, plan.arrangements.slice(0, budget.arrangements), piled, budget.ways)
+  const first = bestOf(packing, promising, rng)
   const layout = first && improved(packing, refilled(packing, first, budget.refills, rng), budget.rounds, rng)
   const whole = layout && withWholeGroups(packing, layout, rng)
   if (whole === undefined || whole.out.some((bundle) => bundle.mustGo)) return { answer: 'not-found', subset }

@@ -1,5 +1,4 @@
 import { cosOf, sinOf } from './angles.ts'
-import { ANGLE_STEPS } from './types.ts'
 import type { Bundle } from './bundle.ts'
 import type { Arrangement, Column } from './arrangements.ts'
 import type { KilnPlan } from './kilnPlan.ts'
@@ -9,8 +8,9 @@ import { circleFootprint } from './footprint.ts'
 import { outlineOf } from './outline.ts'
 import { shapeAt, type Shape } from './shape.ts'
 import { emptyRoomMap, openPoints, pointsUpwards, takeRoom, type RoomMap } from './roomMap.ts'
-import { lowestSpot, type Ground, type Obstacle, type Spot } from './spots.ts'
+import { lowestSpot, type Ground, type Spot } from './spots.ts'
 import { stackOf, type LevelNeed } from './stack.ts'
+import type { Obstacle } from './walls.ts'
 
 /** A bundle where it stands. */
 export type Stand = { readonly bundle: Bundle; readonly shape: Shape; readonly xMm: number; readonly yMm: number }
@@ -52,11 +52,8 @@ export type Packing = {
 /** Sets a bundle down: beneath the height of a level if it can, else raising one, else on a new level. */
 export function place(packing: Packing, layout: Layout, bundle: Bundle, rng: Rng): boolean {
   if (!isWithinKilnMass(packing, layout, bundle)) return false
-  const byWaste = layout.levels
-    .map((level) => ({ level, spareMm: level.heightMm - bundle.heightMm }))
-    .sort((a, b) => orderOf(a.spareMm) - orderOf(b.spareMm))
-  for (const { level, spareMm } of byWaste) {
-    if (spareMm < 0 && !canRaise(packing, layout, level, bundle.heightMm)) continue
+  for (const level of byWaste(layout.levels, bundle.heightMm)) {
+    if (level.heightMm < bundle.heightMm && !canRaise(packing, layout, level, bundle.heightMm)) continue
     if (placeOn(packing, layout.arrangement, level, bundle)) return true
   }
   return placeOnNewLevel(packing, layout, bundle, rng)
@@ -65,14 +62,13 @@ export function place(packing: Packing, layout: Layout, bundle: Bundle, rng: Rng
 /** Sets a bundle down on one level if there is room, whatever its height. */
 export function placeOn(packing: Packing, arrangement: Arrangement, level: Level, bundle: Bundle): boolean {
   const column = arrangement.columns[level.column]!
-  const id = `${bundle.outline.id}${bundle.rotation}${bundle.wholeShelf ? 'w' : ''}`
   const { maxWareKg } = column.shelfKind
-  if (level.full.has(id) || bundle.outline.inradiusMm >= level.fullReachMm) return false
+  if (level.full.has(bundle.freedom) || bundle.outline.inradiusMm >= level.fullReachMm) return false
   if (level.usedMm2 + bundle.areaMm2 > column.areaMm2 * packing.fullShare) return false
   if (maxWareKg !== undefined && level.massKg + bundle.massKg > maxWareKg * column.shelves.length) return false
   const stand = standFor(packing, arrangement, level, bundle)
   if (stand === undefined) {
-    level.full.add(id)
+    level.full.add(bundle.freedom)
     const isFree = bundle.outline.symmetry === 'every' && !bundle.wholeShelf
     if (isFree) level.fullReachMm = Math.min(level.fullReachMm, bundle.outline.reachMm)
     return false
@@ -123,12 +119,10 @@ export function emptyLevel(column: number, isTop: boolean, towards: number): Lev
 
 /** Whether the levels still stack under the lid: with some ware gone, other posts are taken, and those may run out. */
 export function closes(packing: Packing, layout: Layout): boolean {
-  return stackOf(packing.plan, layout.arrangement, needsOf(layout.levels)) !== undefined
+  return stackOf(packing.plan, layout.arrangement, layout.levels) !== undefined
 }
 
-export function needsOf(levels: readonly Level[]): LevelNeed[] {
-  return levels.map(({ column, heightMm, isTop }) => ({ column, heightMm, isTop }))
-}
+const needOf = ({ column, heightMm, isTop }: Level): LevelNeed => ({ column, heightMm, isTop })
 
 /** What is free on a level: its posts, keep-outs and ware taken off. */
 function groundOf(packing: Packing, arrangement: Arrangement, level: Level): LevelGround {
@@ -216,16 +210,19 @@ function standFor(packing: Packing, arrangement: Arrangement, level: Level, bund
   const column = arrangement.columns[level.column]!
   const surfaces = bundle.wholeShelf ? column.wholeSurfaces : [column.surface]
   const ground = groundOf(packing, arrangement, level)
-  let best: (Spot & { readonly shape: Shape }) | undefined
+  let best: Spot | undefined
+  let bestShape: Shape | undefined
   for (const angleIndex of angleChoices(bundle.outline, bundle.rotation, packing.anglesPerTurn)) {
     const shape = shapeAt(bundle.outline, angleIndex)
     for (const surface of surfaces) {
       const limit = best?.score ?? Infinity
       const spot = lowestSpot(shape, surface, ground, limit)
-      if (spot !== undefined) best = { ...spot, shape }
+      if (spot === undefined) continue
+      best = spot
+      bestShape = shape
     }
   }
-  return best && { bundle, shape: best.shape, xMm: best.xMm, yMm: best.yMm }
+  return best && { bundle, shape: bestShape!, xMm: best.xMm, yMm: best.yMm }
 }
 
 function placeOnNewLevel(packing: Packing, layout: Layout, bundle: Bundle, rng: Rng): boolean {
@@ -234,7 +231,7 @@ function placeOnNewLevel(packing: Packing, layout: Layout, bundle: Bundle, rng: 
     if (!hasShelfLeft(layout, column)) continue
     const isTop = !layout.levels.some((level) => level.column === column && level.isTop)
     const level = emptyLevel(column, isTop, anyDirection(rng))
-    const needs = [...needsOf(layout.levels), { column, heightMm: bundle.heightMm, isTop }]
+    const needs = [...layout.levels, { column, heightMm: bundle.heightMm, isTop }]
     if (stackOf(packing.plan, arrangement, needs) === undefined) continue
     if (!placeOn(packing, arrangement, level, bundle)) continue
     layout.levels.push(level)
@@ -243,10 +240,13 @@ function placeOnNewLevel(packing: Packing, layout: Layout, bundle: Bundle, rng: 
   return false
 }
 
-/** Directions in which ware is kept low: few, as each has its own order of points to keep. */
-const DIRECTIONS = 24
+/**
+ * Directions in which ware is kept low: few, as each has its own order of points to keep, and off the axes, along which
+ * boxes would rather stand side by side than lean into a corner (by trial over 160 loads, half a hundredth more ware).
+ */
+const DIRECTIONS = [60, 300, 420, 660, 780, 1_020, 1_140, 1_380]
 
-export const anyDirection = (rng: Rng): number => (rng.int(DIRECTIONS) * ANGLE_STEPS) / DIRECTIONS
+export const anyDirection = (rng: Rng): number => DIRECTIONS[rng.int(DIRECTIONS.length)]!
 
 function hasShelfLeft(layout: Layout, column: number): boolean {
   const { shelfKind, shelves } = layout.arrangement.columns[column]!
@@ -259,11 +259,7 @@ function hasShelfLeft(layout: Layout, column: number): boolean {
 }
 
 function canRaise(packing: Packing, layout: Layout, level: Level, heightMm: number): boolean {
-  const needs = layout.levels.map((own) => ({
-    column: own.column,
-    isTop: own.isTop,
-    heightMm: own === level ? heightMm : own.heightMm,
-  }))
+  const needs = layout.levels.map((own) => (own === level ? { ...needOf(own), heightMm } : own))
   return stackOf(packing.plan, layout.arrangement, needs) !== undefined
 }
 
@@ -274,4 +270,15 @@ function isWithinKilnMass(packing: Packing, layout: Layout, bundle: Bundle): boo
 }
 
 /** Levels that waste least height first, then those that need least raising. */
+function byWaste(levels: readonly Level[], heightMm: number): Level[] {
+  const sorted: Level[] = []
+  for (const level of levels) {
+    const waste = orderOf(level.heightMm - heightMm)
+    let at = sorted.length
+    for (; at > 0 && orderOf(sorted[at - 1]!.heightMm - heightMm) > waste; at--) sorted[at] = sorted[at - 1]!
+    sorted[at] = level
+  }
+  return sorted
+}
+
 const orderOf = (spareMm: number): number => (spareMm >= 0 ? spareMm : 1e6 - spareMm)

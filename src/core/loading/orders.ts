@@ -6,7 +6,7 @@ export type Order = (a: Bundle, b: Bundle) => number
 
 const tallFirst: Order = (a, b) => b.heightMm - a.heightMm || b.areaMm2 - a.areaMm2
 const wideFirst: Order = (a, b) => b.areaMm2 - a.areaMm2 || b.heightMm - a.heightMm
-const bulkyFirst: Order = (a, b) => b.areaMm2 * b.heightMm - a.areaMm2 * a.heightMm
+export const bulkyFirst: Order = (a, b) => b.areaMm2 * b.heightMm - a.areaMm2 * a.heightMm
 
 /** Wide ones first within classes of height. */
 const byHeightClass =

@@ -1,5 +1,5 @@
 import { cosOf, sinOf, stepOf } from './angles.ts'
-import { ANGLE_STEPS, type Footprint, type Rotation } from './types.ts'
+import { ANGLE_STEPS, type Footprint, type Point, type Rotation } from './types.ts'
 
 /** A convex hull as x0, y0, x1, y1 ... counter-clockwise. */
 export type FlatHull = Float64Array
@@ -75,7 +75,7 @@ export function grownAreaMm2(outline: Outline, marginMm: number): number {
 }
 
 function outlineFrom(footprint: Footprint): Outline {
-  const hulls = footprint.hulls.map((hull) => Float64Array.from(hull.flatMap((p) => [p.xMm, p.yMm])))
+  const hulls = footprint.hulls.map(flatHull)
   const { radiusMm } = footprint
   const sizes = hulls.map((hull) => hullSizes(hull, radiusMm))
   const symmetry = symmetryOf(hulls)
@@ -94,22 +94,39 @@ function outlineFrom(footprint: Footprint): Outline {
   }
 }
 
+function flatHull(points: readonly Point[]): FlatHull {
+  const hull = new Float64Array(2 * points.length)
+  for (let i = 0; i < points.length; i++) {
+    hull[2 * i] = points[i]!.xMm
+    hull[2 * i + 1] = points[i]!.yMm
+  }
+  return hull
+}
+
 function hullSizes(hull: FlatHull, radiusMm: number): { areaMm2: number; perimeterMm: number; inradiusMm: number } {
   const n = hull.length / 2
   let doubleArea = 0
   let perimeterMm = 0
   let [middleX, middleY] = [0, 0]
   for (let i = 0; i < n; i++) {
-    const [ax, ay, bx, by] = sideOf(hull, i)
+    const j = i + 1 < n ? 2 * i + 2 : 0
+    const ax = hull[2 * i]!
+    const ay = hull[2 * i + 1]!
+    const bx = hull[j]!
+    const by = hull[j + 1]!
     doubleArea += ax * by - bx * ay
-    perimeterMm += Math.hypot(bx - ax, by - ay)
+    perimeterMm += lengthOf(bx - ax, by - ay)
     middleX += ax / n
     middleY += ay / n
   }
   let clear = n < 3 ? 0 : Infinity
   for (let i = 0; n >= 3 && i < n; i++) {
-    const [ax, ay, bx, by] = sideOf(hull, i)
-    const length = Math.hypot(bx - ax, by - ay)
+    const j = i + 1 < n ? 2 * i + 2 : 0
+    const ax = hull[2 * i]!
+    const ay = hull[2 * i + 1]!
+    const bx = hull[j]!
+    const by = hull[j + 1]!
+    const length = lengthOf(bx - ax, by - ay)
     clear = Math.min(clear, ((bx - ax) * (middleY - ay) - (by - ay) * (middleX - ax)) / length)
   }
   return {
@@ -119,14 +136,12 @@ function hullSizes(hull: FlatHull, radiusMm: number): { areaMm2: number; perimet
   }
 }
 
-function sideOf(hull: FlatHull, i: number): [number, number, number, number] {
-  const j = 2 * i + 2 < hull.length ? 2 * i + 2 : 0
-  return [hull[2 * i]!, hull[2 * i + 1]!, hull[j]!, hull[j + 1]!]
-}
+/** Sizes here are far from overflow, against which `Math.hypot` guards at ten times the cost. */
+const lengthOf = (x: number, y: number): number => Math.sqrt(x * x + y * y)
 
-function reachOf(hull: FlatHull): number {
+export function reachOf(hull: FlatHull): number {
   let reach = 0
-  for (let i = 0; i < hull.length; i += 2) reach = Math.max(reach, Math.hypot(hull[i]!, hull[i + 1]!))
+  for (let i = 0; i < hull.length; i += 2) reach = Math.max(reach, lengthOf(hull[i]!, hull[i + 1]!))
   return reach
 }
 
@@ -136,7 +151,7 @@ function diameterOf(hulls: readonly FlatHull[], isCentred: boolean): number {
   let diameter = 0
   for (let i = 0; i < corners.length; i += 2) {
     for (let j = 0; j < i; j += 2) {
-      diameter = Math.max(diameter, Math.hypot(corners[i]! - corners[j]!, corners[i + 1]! - corners[j + 1]!))
+      diameter = Math.max(diameter, lengthOf(corners[i]! - corners[j]!, corners[i + 1]! - corners[j + 1]!))
     }
   }
   return diameter

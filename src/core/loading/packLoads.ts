@@ -10,11 +10,11 @@ import { evened } from './evenness.ts'
 import { oneFewer } from './fewerLoads.ts'
 import { withWholeGroups } from './groups.ts'
 import { heatClasses } from './heatClasses.ts'
-import { improved } from './improve.ts'
 import { kilnPlanOf } from './kilnPlan.ts'
 import type { Layout, Packing } from './layout.ts'
 import { refutationOfOne } from './onePiece.ts'
 import { promisingWays } from './promising.ts'
+import { refilled } from './refill.ts'
 import type { KilnSpace, LeftOut, Load, LoadItem, LoadKind } from './types.ts'
 import { placeUnit, unitsOf } from './units.ts'
 
@@ -33,9 +33,9 @@ export type PackingEffort = {
   readonly iterations: number
 }
 
-/** Ways tried and rounds spent on each load while loads are first built. */
+/** Ways tried and levels filled anew in each load while loads are first built. */
 const FIRST_WAYS = 6
-const FIRST_ROUNDS = 6
+const FIRST_REFILLS = 20
 
 /**
  * Every must-go piece in as few loads of the kiln as are found, then fillers where room is left, then loads evened by
@@ -138,9 +138,9 @@ function firstLayouts(
 }
 
 function fullestLayout(packing: Packing, bundles: readonly Bundle[], rng: Rng): Layout | undefined {
-  const ways = promisingWays(packing.plan, packing.plan.arrangements.slice(0, 2), [bundles])
-  const first = bestOf(packing, ways.slice(0, FIRST_WAYS), rng)
-  const better = first && withWholeGroups(packing, improved(packing, first, FIRST_ROUNDS, rng), rng)
+  const ways = promisingWays(packing.plan, packing.plan.arrangements.slice(0, 2), [bundles], FIRST_WAYS)
+  const first = bestOf(packing, ways, rng)
+  const better = first && withWholeGroups(packing, refilled(packing, first, FIRST_REFILLS, rng), rng)
   return better !== undefined && better.levels.length > 0 ? better : undefined
 }
 

@@ -2,7 +2,7 @@
 import { lossOf, type Bundle } from './bundle.ts'
 import type { Arrangement } from './arrangements.ts'
 import type { KilnPlan } from './kilnPlan.ts'
-import { ordersFor } from './orders.ts'
+import { ordersFor, type Order } from './orders.ts'
 import { firstOfLength } from './stack.ts'
 
 /** A way of filling a kiln: how it is furnished, and what is set down in which order. */
@@ -14,28 +14,42 @@ const RAISED_MM = 1e6
 const SHELF_TAKEN = 0.7
 
 /**
- * Ways of filling the kiln, those first that leave out least ware if a level takes what its area says.
+ * The ways of filling the kiln that leave out least ware if a level takes what its area says, the best first; of equals
+ * the earlier order and arrangement.
  * @param piledWays the same pieces in bundles piled one way or another
+ * @param most ways wanted, at least 1
  */
 export function promisingWays(
   plan: KilnPlan,
   arrangements: readonly Arrangement[],
   piledWays: readonly (readonly Bundle[])[],
+  most: number,
 ): Way[] {
   const orders = ordersFor(levelHeights(plan))
-  const judged = piledWays.flatMap((bundles) => {
+  const best: (Way & { readonly leftOutMm3: number })[] = []
+  for (const bundles of piledWays) {
     const postsMm = new Map(bundles.map((bundle) => [bundle, postLengthOver(plan, bundle.heightMm)]))
-    return orders.flatMap((order) => {
-      const queue = [...bundles].sort(
-        (a, b) => Number(b.mustGo) - Number(a.mustGo) || (a.mustGo ? 0 : b.urgency - a.urgency) || order(a, b),
-      )
-      return arrangements.map((arrangement) => {
-        return { arrangement, queue, leftOutMm3: leftOutByArea(plan, arrangement, queue, postsMm) }
-      })
-    })
-  })
-  return judged.sort((a, b) => a.leftOutMm3 - b.leftOutMm3) // stable: of equals the earlier order and arrangement
+    const areEqual = bundles.every((b) => b.mustGo === bundles[0]!.mustGo && b.urgency === bundles[0]!.urgency)
+    for (const order of orders) {
+      const queue = [...bundles].sort(areEqual ? order : byRank(order))
+      for (const arrangement of arrangements) {
+        const enough = best.length < most ? Infinity : best[most - 1]!.leftOutMm3
+        const leftOutMm3 = leftOutByArea(plan, arrangement, queue, postsMm, enough)
+        if (leftOutMm3 >= enough) continue
+        if (best.length === most) best.pop()
+        const at = best.findIndex((way) => way.leftOutMm3 > leftOutMm3)
+        best.splice(at < 0 ? best.length : at, 0, { arrangement, queue, leftOutMm3 })
+      }
+    }
+  }
+  return best
 }
+
+/** What must go first, then the more urgent. */
+const byRank =
+  (order: Order): Order =>
+  (a, b) =>
+    Number(b.mustGo) - Number(a.mustGo) || (a.mustGo ? 0 : b.urgency - a.urgency) || order(a, b)
 
 /** Ware heights under each single post from 4 to 8 inches, between which mixed ware lies. */
 function levelHeights({ piles, kiln }: KilnPlan): number[] {
@@ -58,12 +72,16 @@ type AreaColumn = {
   hasTop: boolean
 }
 
-/** What `constructed` would leave out if areas alone decided; posts in stock and masses are not counted. */
+/**
+ * What `constructed` would leave out if areas alone decided; posts in stock and masses are not counted.
+ * @param enough loss at which the rest does not matter
+ */
 function leftOutByArea(
   plan: KilnPlan,
   arrangement: Arrangement,
   queue: readonly Bundle[],
   postsMm: ReadonlyMap<Bundle, number>,
+  enough: number,
 ): number {
   const columns = emptyColumns(plan, arrangement)
   const levels: AreaLevel[] = []
@@ -73,6 +91,7 @@ function leftOutByArea(
     const level = levelOfLeastWaste(columns, levels, bundle, postMm) ?? newLevel(columns, levels, bundle, postMm)
     if (level === undefined) {
       leftOut += lossOf(bundle)
+      if (leftOut >= enough) return leftOut
       continue
     }
     columns[level.column]!.leftMm -= growthMm(level, bundle.heightMm, postMm)

@@ -1,13 +1,13 @@
 import type { Rng } from '#core/rng.ts'
-import type { Bundle } from './bundle.ts'
 import { costOf } from './construct.ts'
 import { anyDirection, copyOf, emptyLevel, place, type Layout, type Level, type Packing } from './layout.ts'
+import { bulkyFirst, type Order } from './orders.ts'
 
 /** Height that a level takes besides its ware, roughly, mm: headspace and shelf. */
 const LEVEL_LOSS_MM = 31
 
 /**
- * The layout with the level that wastes most emptied and filled anew, widest ware first and low towards another side,
+ * The layout with the level that wastes most emptied and filled anew, bulkiest ware first (by trial over 160 loads, half a hundredth more than the widest first) and low towards another side,
  * again and again while that leaves out less; a level that gained nothing is passed over from then on.
  * @param rounds at most
  */
@@ -34,15 +34,14 @@ function withLevelRefilled(packing: Packing, layout: Layout, emptied: Level, rng
   const levels = layout.levels.filter((level) => level !== emptied).map(copyOf)
   if (emptied.isTop) levels.push(emptyLevel(emptied.column, true, anyDirection(rng)))
   const next: Layout = { arrangement, levels, out: [] }
-  for (const bundle of widestFirst([...layout.out, ...emptied.stands.map((stand) => stand.bundle)])) {
+  for (const bundle of [...layout.out, ...emptied.stands.map((stand) => stand.bundle)].sort(mustGoFirst)) {
     if (!place(packing, next, bundle, rng)) next.out.push(bundle)
   }
   next.levels = next.levels.filter((level) => level.stands.length > 0)
   return next
 }
 
-const widestFirst = (bundles: readonly Bundle[]): Bundle[] =>
-  bundles.toSorted((a, b) => Number(b.mustGo) - Number(a.mustGo) || b.areaMm2 - a.areaMm2)
+const mustGoFirst: Order = (a, b) => Number(b.mustGo) - Number(a.mustGo) || bulkyFirst(a, b)
 
 /** The level whose space is least of all ware. */
 function mostWasteful(packing: Packing, layout: Layout, passedOver: ReadonlySet<Level>): Level | undefined {

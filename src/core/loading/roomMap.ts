@@ -1,8 +1,8 @@
 /** A coarse raster of how much room there is about each point of a shelf: where a shape cannot stand is seen at once. */
 import { cosOf, sinOf } from './angles.ts'
 import { roomInside, type Region } from './region.ts'
-import { distanceTo, solidsOf, type Shape } from './shape.ts'
-import type { Obstacle } from './boundaries.ts'
+import { distanceAtMost, distanceTo, solidsOf, type Shape } from './shape.ts'
+import type { Obstacle } from './walls.ts'
 
 /** Distance between neighbouring points of the raster, mm; the best of 8 to 16 by trial. */
 export const GRID_MM = 14
@@ -56,24 +56,45 @@ export function takeRoom(grid: Grid, room: RoomMap, { shape, xMm, yMm, gapMm }: 
     const { corners } = solid
     for (let row = firstRow; row <= lastRow; row++) {
       const y = grid.minY + row * GRID_MM - yMm
+      if (corners.length === 2) {
+        const fromX = grid.minX - xMm - corners[0]!
+        takeRoomInRow(room, row * grid.columns, firstColumn, lastColumn, fromX, y - corners[1]!, growthMm)
+        continue
+      }
       for (let column = firstColumn; column <= lastColumn; column++) {
         const at = row * grid.columns + column
         const left = room[at]!
         if (left < 0) continue
-        const x = grid.minX + column * GRID_MM - xMm
         const enoughMm = left + growthMm
-        if (corners.length === 2) {
-          // A circle, as most ware is: without the root where it is not near, and without a call.
-          const dx = x - corners[0]!
-          const dy = y - corners[1]!
-          const square = dx * dx + dy * dy
-          if (square < enoughMm * enoughMm) room[at] = Math.sqrt(square) - growthMm
-        } else {
-          const mm = distanceTo(solid, x, y, enoughMm)
-          if (mm < enoughMm) room[at] = mm - growthMm
-        }
+        const mm = distanceAtMost(solid, grid.minX + column * GRID_MM - xMm, y, enoughMm)
+        if (mm < enoughMm) room[at] = mm - growthMm
       }
     }
+  }
+}
+
+/** One row about a circle, as most ware is: without calls, and without the root where it is not near. */
+function takeRoomInRow(
+  room: RoomMap,
+  rowAt: number,
+  firstColumn: number,
+  lastColumn: number,
+  fromX: number,
+  dy: number,
+  growthMm: number,
+): void {
+  const mostMm = MOST_ROOM_MM + growthMm
+  const squareY = dy * dy
+  const acrossMm = Math.sqrt(Math.max(0, mostMm * mostMm - squareY))
+  const first = Math.max(firstColumn, Math.ceil((-acrossMm - fromX) / GRID_MM))
+  const last = Math.min(lastColumn, Math.floor((acrossMm - fromX) / GRID_MM))
+  for (let column = first; column <= last; column++) {
+    const left = room[rowAt + column]!
+    if (left < 0) continue
+    const dx = fromX + column * GRID_MM
+    const square = dx * dx + squareY
+    const enoughMm = left + growthMm
+    if (square < enoughMm * enoughMm) room[rowAt + column] = Math.sqrt(square) - growthMm
   }
 }
 

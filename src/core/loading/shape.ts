@@ -1,9 +1,7 @@
-import { noFitHull } from './noFit.ts'
 import { hullsAt, type FlatHull, type Outline } from './outline.ts'
 
-/** An outline at one angle, with the no-fit hulls against others as they are asked for. */
+/** An outline at one angle. */
 export type Shape = {
-  readonly id: number
   readonly outline: Outline
   readonly angleIndex: number
   readonly hulls: readonly FlatHull[]
@@ -11,25 +9,23 @@ export type Shape = {
   readonly reachMm: number
   /** Box of the grown hulls around the reference point. */
   readonly box: Box
-  readonly noFits: Map<number, readonly NoFit[]>
-  /** The hulls themselves with their normals, once asked for. */
-  solids: readonly NoFit[] | undefined
-  /** The hulls turned by half a turn, likewise. */
-  mirrored: readonly NoFit[] | undefined
+  /** The hulls with their normals, once asked for. */
+  solids: readonly Solid[] | undefined
 }
 
 type Box = { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number }
 
-/** A no-fit hull with its outward normals: side k runs from corner k to corner k + 1, outside is normal.p > offset. */
-export type NoFit = {
+/** A hull with its outward normals: side k runs from corner k to corner k + 1, outside is normal.p > offset. */
+export type Solid = {
   readonly corners: FlatHull
   readonly normals: Float64Array
   readonly offsets: Float64Array
-  readonly box: Box
+  /** Where its lowest corner stands among the numbers (the leftmost of several), and its highest (the rightmost). */
+  readonly lowest: number
+  readonly highest: number
 }
 
 const shapesOf = new WeakMap<Outline, Map<number, Shape>>()
-let shapeCount = 0
 
 /** The outline at a step of the angle table; made once. */
 export function shapeAt(outline: Outline, angleIndex: number): Shape {
@@ -45,46 +41,27 @@ export function shapeAt(outline: Outline, angleIndex: number): Shape {
     const { radiusMm, reachMm } = outline
     const box = boxOf(hulls, radiusMm)
     shape = {
-      id: shapeCount++,
       outline,
       angleIndex: step,
       hulls,
       radiusMm,
       reachMm,
       box,
-      noFits: new Map(),
       solids: undefined,
-      mirrored: undefined,
     }
     shapes.set(step, shape)
   }
   return shape
 }
 
-/** No-fit hulls of a moving shape about a fixed one at the origin, before growing by radii and gap. */
-export function noFitsOf(fixed: Shape, moving: Shape): readonly NoFit[] {
-  if (isDisc(moving)) return solidsOf(fixed)
-  if (isDisc(fixed)) return (moving.mirrored ??= moving.hulls.map((hull) => noFitFrom(hull.map((mm) => -mm))))
-  let noFits = moving.noFits.get(fixed.id)
-  if (noFits === undefined) {
-    if (moving.noFits.size > 2_000) moving.noFits.clear() // a long squeeze meets many angles; keep memory bounded
-    noFits = fixed.hulls.flatMap((own) => moving.hulls.map((hull) => noFitFrom(noFitHull(own, hull))))
-    moving.noFits.set(fixed.id, noFits)
-  }
-  return noFits
-}
-
-/** A circle about its own reference point: what keeps clear of it keeps clear of a point. */
-const isDisc = ({ outline }: Shape): boolean => outline.symmetry === 'every'
-
 /** The hulls with their outward normals; made once. */
-export function solidsOf(shape: Shape): readonly NoFit[] {
-  shape.solids ??= shape.hulls.map(noFitFrom)
+export function solidsOf(shape: Shape): readonly Solid[] {
+  shape.solids ??= shape.hulls.map(solidFrom)
   return shape.solids
 }
 
 /** Distance from a point to a hull; inside it minus the distance to its nearest side. Inexact from `enoughMm` on. */
-export function distanceTo(hull: NoFit, x: number, y: number, enoughMm: number): number {
+export function distanceTo(hull: Solid, x: number, y: number, enoughMm: number): number {
   const { corners, normals, offsets } = hull
   if (corners.length === 2) {
     const px = x - corners[0]!
@@ -101,8 +78,30 @@ export function distanceTo(hull: NoFit, x: number, y: number, enoughMm: number):
   return Math.sqrt(squareToSides(hull, x, y))
 }
 
+/** The same from above, and quicker: beyond the end of the side that faces the point most, to that end. */
+export function distanceAtMost({ corners, normals, offsets }: Solid, x: number, y: number, enoughMm: number): number {
+  let outside = -Infinity
+  let facing = 0
+  for (let i = 0, k = 0; i < corners.length; i += 2, k++) {
+    const past = normals[i]! * x + normals[i + 1]! * y - offsets[k]!
+    if (past <= outside) continue
+    outside = past
+    facing = i
+    if (past >= enoughMm) return past
+  }
+  if (outside <= 0 && corners.length > 4) return outside
+  const j = facing + 2 < corners.length ? facing + 2 : 0
+  const nx = normals[facing]!
+  const ny = normals[facing + 1]!
+  // Along the side, which the normal turned by a quarter turn points: how far short of its start or past its end.
+  const short = ny * (x - corners[facing]!) - nx * (y - corners[facing + 1]!)
+  const past = nx * (y - corners[j]!) - ny * (x - corners[j]!)
+  const beyond = Math.max(0, short, past)
+  return beyond === 0 ? outside : Math.sqrt(outside * outside + beyond * beyond)
+}
+
 /** Squared distance from a point to the nearest side. */
-export function squareToSides({ corners }: NoFit, x: number, y: number): number {
+function squareToSides({ corners }: Solid, x: number, y: number): number {
   let least = Infinity
   for (let i = 0; i < corners.length; i += 2) {
     const j = i + 2 < corners.length ? i + 2 : 0
@@ -131,7 +130,7 @@ export function supportOf(shape: Shape, dx: number, dy: number): number {
   return highest + shape.radiusMm
 }
 
-function noFitFrom(corners: FlatHull): NoFit {
+function solidFrom(corners: FlatHull): Solid {
   const count = corners.length / 2
   const normals = new Float64Array(corners.length)
   const offsets = new Float64Array(count)
@@ -144,7 +143,17 @@ function noFitFrom(corners: FlatHull): NoFit {
     normals[i + 1] = -dx / length
     offsets[k] = normals[i]! * corners[i]! + normals[i + 1]! * corners[i + 1]!
   }
-  return { corners, normals, offsets, box: boxOf([corners], 0) }
+  return { corners, normals, offsets, ...extremesOf(corners) }
+}
+
+function extremesOf(corners: FlatHull): { lowest: number; highest: number } {
+  let [lowest, highest] = [0, 0]
+  for (let i = 2; i < corners.length; i += 2) {
+    const [x, y] = [corners[i]!, corners[i + 1]!]
+    if (y < corners[lowest + 1]! || (y === corners[lowest + 1] && x < corners[lowest]!)) lowest = i
+    if (y > corners[highest + 1]! || (y === corners[highest + 1] && x > corners[highest]!)) highest = i
+  }
+  return { lowest, highest }
 }
 
 function boxOf(hulls: readonly FlatHull[], radiusMm: number): Box {

@@ -1,37 +1,32 @@
 import {
   addObstacleCurves,
   addRegionCurves,
+  nearCount,
+  nearWalls,
+  openCell,
+  openRegion,
+  planeRooms,
+} from './boundaries.ts'
+import {
   boxes,
+  cell,
   count,
   highs,
   isSegment,
   lows,
   numbers,
-  openCell,
-  openRegion,
   order,
   owners,
-  planeNormals,
-  planeRooms,
-  roomMaxX,
-  roomMaxY,
-  roomMinX,
-  roomMinY,
   sortCurves,
   STRIDE,
   sweep,
   TOUCH_MM,
-  towardsX,
-  towardsY,
-  wallHulls,
-  wallNumbers,
-  type Obstacle,
-} from './boundaries.ts'
+  towards,
+} from './curves.ts'
 import { axisDistance, type Region } from './region.ts'
 import { GRID_MM, mayStandNear, probesOf, type Grid, type RoomMap } from './roomMap.ts'
-import { squareToSides, supportOf, type NoFit, type Shape } from './shape.ts'
-
-export type { Obstacle } from './boundaries.ts'
+import { supportOf, type Shape } from './shape.ts'
+import { SIDE, sides, WALL, walls, wallSides, type Obstacle } from './walls.ts'
 
 /** Where a shape may stand; `score` is how far it then reaches in the direction that is to stay low. */
 export type Spot = { readonly xMm: number; readonly yMm: number; readonly score: number }
@@ -56,7 +51,7 @@ export type Ground = {
  */
 export function lowestSpot(shape: Shape, region: Region, ground: Ground, limit: number): Spot | undefined {
   const { grid, room, obstacles, towardsX: dx, towardsY: dy } = ground
-  if (!openRegion(region, shape, dx, dy)) return undefined
+  if (!openRegion(region, shape, dx, dy, obstacles.length)) return undefined
   const base = supportOf(shape, dx, dy)
   const probes = probesOf(shape, grid.columns)
   const points = probes.isMiddleOpen ? ground.openPoints : ground.pointsUpwards
@@ -73,7 +68,7 @@ export function lowestSpot(shape: Shape, region: Region, ground: Ground, limit: 
     if (dx * x + dy * y - cellMm >= bestScore) break
     if (!openCell(x, y, halfMm)) continue
     addRegionCurves(region, shape)
-    for (let k = 0; k < obstacles.length; k++) addObstacleCurves(obstacles[k]!, shape)
+    addObstacleCurves(obstacles, shape)
     sortCurves()
     bestCorner(shape, region)
   }
@@ -181,7 +176,7 @@ function meetCircles(a: number, b: number, shape: Shape, region: Region): void {
 function tryLowestPoint(curve: number, shape: Shape, region: Region): void {
   const at = STRIDE * curve
   const radius = numbers[at + 2]!
-  const [x, y] = [numbers[at]! - radius * towardsX, numbers[at + 1]! - radius * towardsY]
+  const [x, y] = [numbers[at]! - radius * towards[0]!, numbers[at + 1]! - radius * towards[1]!]
   if (isOnArc(at, x, y)) trySpot(x, y, shape, region)
 }
 
@@ -196,23 +191,20 @@ function isOnArc(circle: number, x: number, y: number): boolean {
 }
 
 function trySpot(x: number, y: number, shape: Shape, region: Region): void {
-  const score = towardsX * x + towardsY * y
+  const score = towards[0]! * x + towards[1]! * y
   if (score >= bestScore - 1e-9) return
-  if (x > roomMaxX + TOUCH_MM || x < roomMinX - TOUCH_MM || y > roomMaxY + TOUCH_MM || y < roomMinY - TOUCH_MM) return
+  if (x > cell[2]! + TOUCH_MM || x < cell[0]! - TOUCH_MM || y > cell[3]! + TOUCH_MM || y < cell[1]! - TOUCH_MM) return
   if (!isInRegion(shape, region, x, y)) return
-  for (let k = 0, w = 0; k < wallHulls.length; k++, w += 3) {
-    if (isWithin(wallHulls[k]!, wallNumbers[w + 2]!, x - wallNumbers[w]!, y - wallNumbers[w + 1]!)) return
-  }
+  for (let k = 0; k < nearCount; k++) if (isWithin(nearWalls[k]!, x, y)) return
   bestX = x
   bestY = y
   bestScore = score
 }
 
-function isInRegion(shape: Shape, region: Region, x: number, y: number): boolean {
-  for (let i = 0, k = 0; k < planeRooms.length; i += 3, k++) {
-    if (planeNormals[i]! * x + planeNormals[i + 1]! * y > planeRooms[k]! + TOUCH_MM) return false
+function isInRegion(shape: Shape, { capsules, planes }: Region, x: number, y: number): boolean {
+  for (let i = 0, k = 0; i < planes.length; i += 3, k++) {
+    if (planes[i]! * x + planes[i + 1]! * y > planeRooms[k]! + TOUCH_MM) return false
   }
-  const { capsules } = region
   for (let i = 0; i < capsules.length; i += 5) {
     const radius = capsules[i + 4]! - shape.radiusMm + TOUCH_MM
     for (const hull of shape.hulls) {
@@ -224,21 +216,44 @@ function isInRegion(shape: Shape, region: Region, x: number, y: number): boolean
   return true
 }
 
-/** True when the point lies nearer than `clear` to the hull, or in it. */
-function isWithin(noFit: NoFit, clear: number, x: number, y: number): boolean {
-  const { corners, normals, offsets, box } = noFit
-  const reach = clear - TOUCH_MM
-  if (x <= box.minX - reach || x >= box.maxX + reach || y <= box.minY - reach || y >= box.maxY + reach) return false
-  if (corners.length === 2) {
-    const [px, py] = [x - corners[0]!, y - corners[1]!]
+/** True when the point lies nearer to the wall than it must keep, or in it. */
+function isWithin(wall: number, x: number, y: number): boolean {
+  const w = WALL * wall
+  if (x <= walls[w]! + TOUCH_MM || y <= walls[w + 1]! + TOUCH_MM) return false
+  if (x >= walls[w + 2]! - TOUCH_MM || y >= walls[w + 3]! - TOUCH_MM) return false
+  const reach = walls[w + 4]! - TOUCH_MM
+  const first = SIDE * wallSides[2 * wall]!
+  const sideCount = wallSides[2 * wall + 1]!
+  const end = first + SIDE * sideCount
+  if (sideCount === 1) {
+    const px = x - sides[first]!
+    const py = y - sides[first + 1]!
     return px * px + py * py < reach * reach
   }
   let outside = -Infinity
-  for (let i = 0, k = 0; i < corners.length; i += 2, k++) {
-    const past = normals[i]! * x + normals[i + 1]! * y - offsets[k]!
+  for (let s = first; s < end; s += SIDE) {
+    const past = sides[s + 2]! * x + sides[s + 3]! * y - sides[s + 4]!
     if (past >= reach) return false
     if (past > outside) outside = past
   }
-  if (outside <= 0 && corners.length > 4) return reach > outside
-  return squareToSides(noFit, x, y) < reach * reach
+  if (outside <= 0 && sideCount > 2) return reach > outside
+  return squareToSides(first, end, x, y) < reach * reach
+}
+
+/** Squared distance from a point to the nearest of some sides. */
+function squareToSides(first: number, end: number, x: number, y: number): number {
+  let least = Infinity
+  for (let s = first; s < end; s += SIDE) {
+    const next = s + SIDE < end ? s + SIDE : first
+    const sideX = sides[next]! - sides[s]!
+    const sideY = sides[next + 1]! - sides[s + 1]!
+    const px = x - sides[s]!
+    const py = y - sides[s + 1]!
+    const along = Math.max(0, Math.min(1, (px * sideX + py * sideY) / (sideX * sideX + sideY * sideY)))
+    const qx = px - along * sideX
+    const qy = py - along * sideY
+    const square = qx * qx + qy * qy
+    if (square < least) least = square
+  }
+  return least
 }

@@ -7,8 +7,9 @@ import { angleChoices, outlineOf } from './outline.ts'
 import { chamberRegion, intersection, shelfRegion, type Region } from './region.ts'
 import { emptyRoomMap, gridOver, openPoints, pointsUpwards, takeRoom } from './roomMap.ts'
 import { shapeAt } from './shape.ts'
-import { lowestSpot, type Ground, type Obstacle } from './spots.ts'
+import { lowestSpot, type Ground } from './spots.ts'
 import type { KilnSpace, LeftOut, Load, LoadItem, LoadKind, LoadLevel, Reason } from './types.ts'
+import type { Obstacle } from './walls.ts'
 
 /** Candidates that each find a place in a load as it stands, and why the others do not. */
 export type StillFits = { readonly spots: readonly PieceSpot[]; readonly leftOut: readonly LeftOut[] }

@@ -2,7 +2,7 @@ import { directionOf } from '../angles.ts'
 import type { FlatHull, Outline } from '../outline.ts'
 import { axisDistance, type Region } from '../region.ts'
 import { newSeparation, separate } from '../separation.ts'
-import type { Obstacle } from '../spots.ts'
+import type { Obstacle } from '../walls.ts'
 import type { Rotation } from '../types.ts'
 
 /** A piece to be set down: its outline, the turns it allows and the floor it has to stay on. */
