@@ -1,5 +1,6 @@
 /** How full a kiln is: the height that its levels take, of the height there is. Quick, and told apart from packing. */
 import type { FiringKind } from '#core/firing/types.ts'
+import { bundlesFor, pilingsFor } from '#core/loading/bundles.ts'
 import type { KilnSpace, ShelfKind } from '#core/loading/types.ts'
 import type { SizeGoingIn } from './pieces.ts'
 
@@ -9,31 +10,65 @@ const SHELF_TAKEN = { bisque: 0.72, glaze: 0.62 } as const
 export type SizedPieces = { readonly size: SizeGoingIn; readonly count: number }
 
 /**
- * Levels filled by height, the tallest first, as shelves allow by area alone.
+ * Levels filled by height, the tallest first, as shelves allow by area alone; bisque in piles where its designs allow
+ * them, in the way that takes least height.
  * @returns 0 for an empty kiln, 1 for a full one, more where the pieces would not all go in
  */
 export function fillOf(space: KilnSpace, kind: FiringKind, pieces: readonly SizedPieces[]): number {
   const shelf = largestShelf(space)
   if (!shelf) return Number.POSITIVE_INFINITY
+  const ways = mayPile(pieces, kind) ? piledWays(space, pieces) : [apart(space, kind, pieces)]
+  const takenMm = Math.min(...ways.map((standing) => takenHeightMm(space, shelf, kind, standing)))
+  return takenMm / space.chamber.heightMm
+}
+
+/** What stands on a shelf as one: a piece, or a pile. */
+type Standing = { readonly areaMm2: number; readonly heightMm: number; readonly count: number }
+
+function takenHeightMm(
+  { clearances, furniture }: KilnSpace,
+  shelf: ShelfKind,
+  kind: FiringKind,
+  standing: readonly Standing[],
+): number {
   const levelMm2 = SHELF_TAKEN[kind] * shelfMm2(shelf)
-  const { clearances, chamber, furniture } = space
-  const gapMm = kind === 'glaze' ? clearances.glazeGapMm : clearances.bisqueGapMm
   const posts = furniture.posts.map(({ lengthMm }) => lengthMm).toSorted((a, b) => a - b)
   let leftMm2 = 0
   let takenMm = 0
-  for (const { count, size } of pieces.toSorted((a, b) => b.size.heightMm - a.size.heightMm)) {
-    const { lengthMm, widthMm, heightMm, outlineShare } = size
-    const pieceMm2 = outlineShare * (lengthMm + gapMm) * (widthMm + gapMm)
+  for (const { areaMm2, heightMm, count } of standing.toSorted((a, b) => b.heightMm - a.heightMm)) {
     for (let i = 0; i < count; i++) {
-      if (leftMm2 < pieceMm2) {
+      if (leftMm2 < areaMm2) {
         const neededMm = heightMm + clearances.headspaceMm
         takenMm += (posts.find((lengthOfPost) => lengthOfPost >= neededMm) ?? neededMm) + shelf.thicknessMm
         leftMm2 += levelMm2
       }
-      leftMm2 -= pieceMm2
+      leftMm2 -= areaMm2
     }
   }
-  return takenMm / chamber.heightMm
+  return takenMm
+}
+
+function apart({ clearances }: KilnSpace, kind: FiringKind, pieces: readonly SizedPieces[]): Standing[] {
+  const gapMm = kind === 'glaze' ? clearances.glazeGapMm : clearances.bisqueGapMm
+  return pieces.map(({ count, size: { lengthMm, widthMm, heightMm, outlineShare } }) => {
+    return { areaMm2: outlineShare * (lengthMm + gapMm) * (widthMm + gapMm), heightMm, count }
+  })
+}
+
+function mayPile(pieces: readonly SizedPieces[], kind: FiringKind): boolean {
+  if (kind === 'glaze') return false
+  return pieces.some(({ size: { stacking } }) => stacking.maxAbove > 0 || stacking.onEdge !== undefined)
+}
+
+/** The pieces as the packer would bundle them, one way and another. */
+function piledWays(space: KilnSpace, pieces: readonly SizedPieces[]): Standing[][] {
+  const items = pieces.flatMap(({ size: { footprint, heightMm, massKg, stacking }, count }, i) => {
+    const piece = { footprint, heightMm, massKg, stacking, mustGo: true, rotation: 'any' } as const
+    return Array.from({ length: count }, (_, k) => ({ ...piece, key: `${i}#${k}` }))
+  })
+  return pilingsFor(items, 'bisque').map((piling) =>
+    bundlesFor(items, space, 'bisque', piling).map(({ areaMm2, heightMm }) => ({ areaMm2, heightMm, count: 1 })),
+  )
 }
 
 function largestShelf({ furniture }: KilnSpace): ShelfKind | undefined {

@@ -3,7 +3,7 @@ import { pieceMass } from '#core/clay/mass.ts'
 import { sizeAt } from '#core/clay/shrinkage.ts'
 import type { FiringKind, FiringLoad } from '#core/firing/types.ts'
 import { circleFootprint, ovalFootprint, rectangleFootprint } from '#core/loading/footprint.ts'
-import type { Footprint, KilnSpace, Load, LoadItem } from '#core/loading/types.ts'
+import type { Footprint, KilnSpace, Load, LoadItem, Stacking } from '#core/loading/types.ts'
 import type { ClayBody, Design, Kiln, Studio } from '#core/studio/studio.ts'
 import type { FiringMember } from '../plan.ts'
 
@@ -43,9 +43,11 @@ export type SizeGoingIn = {
   readonly widthMm: number
   /** Share of its box that the outline takes; rounded corners are not counted off. */
   readonly outlineShare: number
+  readonly massKg: number
+  readonly stacking: Stacking
 }
 
-/** Outline and height going in: dry for the bisque, bisque for the glaze firing. */
+/** Outline, height and mass going in: dry for the bisque, bisque for the glaze firing. */
 export function sizeGoingIn(studio: Clays, design: Design, kind: FiringKind): SizeGoingIn {
   const clay = clayOf(studio, design)
   const finished = { lengthMm: design.lengthMm, widthMm: design.widthMm, thicknessMm: design.heightMm }
@@ -59,7 +61,15 @@ export function sizeGoingIn(studio: Clays, design: Design, kind: FiringKind): Si
       : design.outline === 'oval'
         ? ovalFootprint(lengthMm, widthMm)
         : rectangleFootprint(lengthMm, widthMm, corner)
-  return { footprint, heightMm, lengthMm, widthMm, outlineShare: design.outline === 'rectangle' ? 1 : Math.PI / 4 }
+  return {
+    footprint,
+    heightMm,
+    lengthMm,
+    widthMm,
+    outlineShare: design.outline === 'rectangle' ? 1 : Math.PI / 4,
+    massKg: massOf(studio, design).dryKg,
+    stacking: design.stacking,
+  }
 }
 
 /** One piece for the packer. @param number from 1 up; the key is the run, `#` and this number */
@@ -71,14 +81,14 @@ export function loadItem(
   number: number,
   mustGo: boolean,
 ): LoadItem {
-  const { footprint, heightMm } = sizeGoingIn(studio, design, kind)
+  const { footprint, heightMm, massKg, stacking } = sizeGoingIn(studio, design, kind)
   return {
     key: `${runId}#${number}`,
     footprint,
     heightMm,
-    massKg: massOf(studio, design).dryKg,
+    massKg,
     mustGo,
-    stacking: design.stacking,
+    stacking,
     rotation: design.turnsFreely ? 'any' : 'quarter',
   }
 }
