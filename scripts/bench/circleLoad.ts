@@ -1,11 +1,11 @@
 import { checkLoad } from '../../src/core/loading/checkLoad.ts'
 import { circleFootprint } from '../../src/core/loading/footprint.ts'
+import type { LoadBreach } from '../../src/core/loading/check/breach.ts'
 import {
   DEFAULT_CLEARANCES,
   NO_STACKING,
   type KilnSpace,
   type Load,
-  type LoadBreach,
   type LoadItem,
 } from '../../src/core/loading/types.ts'
 

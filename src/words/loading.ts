@@ -1,5 +1,5 @@
 /** What is wrong with a load, as sentences. A code without a sentence does not compile. */
-import type { LoadBreach, LoadBreachCode } from '#core/loading/types.ts'
+import type { LoadBreach, LoadBreachCode } from '#core/loading/check/breach.ts'
 
 const sentences: Readonly<Record<LoadBreachCode, string>> = {
   'unknown-piece': 'A piece stands in the load that was never meant for it.',

@@ -1,3 +1,4 @@
+import { oncePer } from './once.ts'
 import type { Footprint, Load, LoadItem, Point, Stacking } from './types.ts'
 
 /**
@@ -51,16 +52,7 @@ export function withKeys(load: Load, keys: readonly string[]): Load {
   return { ...load, levels, leftOut: load.leftOut.map((left) => ({ ...left, key: keyOf(left.key) })) }
 }
 
-const outlineTexts = new WeakMap<Footprint, string>()
-
-function outlineText(footprint: Footprint): string {
-  let text = outlineTexts.get(footprint)
-  if (text === undefined) {
-    text = `${footprint.radiusMm}:${footprint.hulls.map(hullText).join(';')}`
-    outlineTexts.set(footprint, text)
-  }
-  return text
-}
+const outlineText = oncePer(({ radiusMm, hulls }: Footprint): string => `${radiusMm}:${hulls.map(hullText).join(';')}`)
 
 /** Corners written out in full; beyond these their digest is written, as the text would be long. */
 const CORNERS_IN_FULL = 8

@@ -3,7 +3,8 @@ import { distanceBreaches } from './check/distances.ts'
 import { furnitureBreaches } from './check/furniture.ts'
 import { standingPieces } from './check/pieces.ts'
 import { pileBreaches } from './check/piles.ts'
-import type { KilnSpace, Load, LoadBreach, LoadItem, LoadKind } from './types.ts'
+import type { LoadBreach } from './check/breach.ts'
+import type { KilnSpace, Load, LoadItem, LoadKind } from './types.ts'
 
 /**
  * Everything that is wrong with a load; empty when it can be stacked as drawn. Shares nothing with the packer but the

@@ -1,26 +1,20 @@
+import { oncePer } from './once.ts'
 import { reachOf, type FlatHull, type Outline } from './outline.ts'
 
 const MOST_CORNERS = 10
 /** What a corner may stand off while there are more than `MOST_CORNERS`, but no more than twice as many. */
 const LIBERAL_MM = 2.5
 
-const known = new WeakMap<Outline, Outline>()
-
 /**
  * An outline around the given one with few corners: sides are dropped and their neighbours drawn out until they meet,
  * least overshoot first. What keeps clear of it keeps clear of the true one.
  */
-export function coarseOutline(outline: Outline): Outline {
+export const coarseOutline = oncePer((outline: Outline): Outline => {
   if (outline.hulls.every((hull) => hull.length <= 2 * MOST_CORNERS)) return outline
-  let coarse = known.get(outline)
-  if (coarse === undefined) {
-    const hulls = outline.hulls.map(withFewCorners)
-    const reachMm = Math.max(...hulls.map(reachOf)) + outline.radiusMm
-    coarse = { ...outline, hulls, reachMm, turns: new Map() }
-    known.set(outline, coarse)
-  }
-  return coarse
-}
+  const hulls = outline.hulls.map(withFewCorners)
+  const reachMm = Math.max(...hulls.map(reachOf)) + outline.radiusMm
+  return { ...outline, hulls, reachMm, turns: new Map() }
+})
 
 function withFewCorners(hull: FlatHull): FlatHull {
   const corners = Array.from(hull)

@@ -10,6 +10,7 @@ import { improved } from './improve.ts'
 import { kilnPlanOf } from './kilnPlan.ts'
 import { withWholeGroups } from './groups.ts'
 import type { Packing } from './layout.ts'
+import { oncePer } from './once.ts'
 import { promisingWays } from './promising.ts'
 import { refilled } from './refill.ts'
 import type { FitAnswer, FitEffort, Footprint, KilnSpace, LoadItem, LoadKind } from './types.ts'
@@ -66,17 +67,8 @@ export function fullestLoad(kiln: KilnSpace, items: readonly LoadItem[], kind: L
 /** Answers given for one kiln, by sizes, and the outlines they share. */
 type Memory = { readonly answers: Map<string, FitAnswer>; readonly footprints: Map<string, Footprint> }
 
-const memories = new WeakMap<KilnSpace, Memory>()
+const memoryOf = oncePer<KilnSpace, Memory>(() => ({ answers: new Map(), footprints: new Map() }))
 const MOST_ANSWERS = 2_000
-
-function memoryOf(kiln: KilnSpace): Memory {
-  let memory = memories.get(kiln)
-  if (memory === undefined) {
-    memory = { answers: new Map(), footprints: new Map() }
-    memories.set(kiln, memory)
-  }
-  return memory
-}
 
 function remember(memory: Memory, question: string, answer: FitAnswer): void {
   if (memory.answers.size >= MOST_ANSWERS) memory.answers.clear()

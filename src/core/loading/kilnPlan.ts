@@ -1,5 +1,6 @@
 import { arrangementsOf, type Arrangement } from './arrangements.ts'
 import { circleFootprint, rectangleFootprint } from './footprint.ts'
+import { oncePer } from './once.ts'
 import { outlineOf, type Outline } from './outline.ts'
 import type { Footprint, KilnSpace, PostKind } from './types.ts'
 
@@ -19,22 +20,13 @@ export type KilnPlan = {
   readonly postOutline: Outline
 }
 
-const plans = new WeakMap<KilnSpace, KilnPlan>()
-
-/** Ways to furnish a kiln; computed once for one object. */
-export function kilnPlanOf(kiln: KilnSpace): KilnPlan {
-  let plan = plans.get(kiln)
-  if (plan === undefined) {
-    plan = {
-      kiln,
-      arrangements: arrangementsOf(kiln),
-      piles: postPiles(kiln.furniture.posts),
-      postOutline: widestPost(kiln.furniture.posts),
-    }
-    plans.set(kiln, plan)
-  }
-  return plan
-}
+/** Ways to furnish a kiln. */
+export const kilnPlanOf = oncePer((kiln: KilnSpace): KilnPlan => ({
+  kiln,
+  arrangements: arrangementsOf(kiln),
+  piles: postPiles(kiln.furniture.posts),
+  postOutline: widestPost(kiln.furniture.posts),
+}))
 
 /** Seen from above; a triangle's middle is its centroid. */
 export function postFootprint(post: PostKind): Footprint {

@@ -1,16 +1,12 @@
-import { cosOf, sinOf } from './angles.ts'
+import type { Rng } from '#core/rng.ts'
+import type { Arrangement } from './arrangements.ts'
 import type { Bundle } from './bundle.ts'
-import type { Arrangement, Column } from './arrangements.ts'
+import { addObstacle, copyOfGround, groundWithoutWare, type LevelGround } from './ground.ts'
 import type { KilnPlan } from './kilnPlan.ts'
 import { angleChoices } from './outline.ts'
-import type { Rng } from '#core/rng.ts'
-import { circleFootprint } from './footprint.ts'
-import { outlineOf } from './outline.ts'
 import { shapeAt, type Shape } from './shape.ts'
-import { emptyRoomMap, openPoints, pointsUpwards, takeRoom, type RoomMap } from './roomMap.ts'
-import { lowestSpot, type Ground, type Spot } from './spots.ts'
+import { lowestSpot, type Spot } from './spots.ts'
 import { stackOf, type LevelNeed } from './stack.ts'
-import type { Obstacle } from './walls.ts'
 
 /** A bundle where it stands. */
 export type Stand = { readonly bundle: Bundle; readonly shape: Shape; readonly xMm: number; readonly yMm: number }
@@ -33,8 +29,6 @@ export type Level = {
   /** What its ware leaves free, once asked for. */
   ground: LevelGround | undefined
 }
-
-type LevelGround = Ground & { readonly room: RoomMap; readonly obstacles: Obstacle[]; openPoints: Int32Array }
 
 /** A load in the making. `out` holds what found no room. */
 export type Layout = { readonly arrangement: Arrangement; levels: Level[]; out: Bundle[] }
@@ -79,7 +73,8 @@ export function placeOn(packing: Packing, arrangement: Arrangement, level: Level
 
 export function addStand(level: Level, stand: Stand, gapMm: number): void {
   level.stands.push(stand)
-  if (level.ground !== undefined) addObstacle(level.ground, stand, gapMm)
+  if (level.ground !== undefined)
+    addObstacle(level.ground, { shape: stand.shape, xMm: stand.xMm, yMm: stand.yMm, gapMm })
   level.heightMm = Math.max(level.heightMm, stand.bundle.heightMm)
   level.usedMm2 += stand.bundle.areaMm2
   level.massKg += stand.bundle.massKg
@@ -98,7 +93,7 @@ export function copyOf(level: Level): Level {
     ...level,
     stands: [...level.stands],
     full: new Set(level.full),
-    ground: ground && { ...ground, room: ground.room.slice(), obstacles: [...ground.obstacles] },
+    ground: ground && copyOfGround(ground),
   }
 }
 
@@ -124,86 +119,14 @@ export function closes(packing: Packing, layout: Layout): boolean {
 
 const needOf = ({ column, heightMm, isTop }: Level): LevelNeed => ({ column, heightMm, isTop })
 
-/** What is free on a level: its posts, keep-outs and ware taken off. */
-function groundOf(packing: Packing, arrangement: Arrangement, level: Level): LevelGround {
+/** What is free on a level. */
+function groundOf({ plan, gapMm }: Packing, arrangement: Arrangement, level: Level): LevelGround {
   if (level.ground === undefined) {
-    const column = arrangement.columns[level.column]!
-    const bare = bareGround(packing, arrangement, level)
-    level.ground = {
-      grid: column.grid,
-      room: bare.room.slice(),
-      obstacles: [...bare.obstacles],
-      towardsX: cosOf(level.towards),
-      towardsY: sinOf(level.towards),
-      ...pointsOf(bare, column, level.towards),
-    }
-    for (const stand of level.stands) addObstacle(level.ground, stand, packing.gapMm)
+    level.ground = groundWithoutWare(plan, arrangement.columns[level.column]!, level.isTop, gapMm, level.towards)
+    for (const stand of level.stands)
+      addObstacle(level.ground, { shape: stand.shape, xMm: stand.xMm, yMm: stand.yMm, gapMm })
   }
   return level.ground
-}
-
-function addObstacle(ground: LevelGround, { shape, xMm, yMm }: Stand, gapMm: number): void {
-  const obstacle: Obstacle = { shape, xMm, yMm, gapMm }
-  ground.obstacles.push(obstacle)
-  takeRoom(ground.grid, ground.room, obstacle)
-  ground.openPoints = openPoints(ground.room, ground.openPoints)
-}
-
-/** A column's surface without ware; its points in the directions asked for so far. */
-type BareGround = {
-  readonly room: RoomMap
-  readonly obstacles: readonly Obstacle[]
-  readonly upwards: Map<number, Pick<Ground, 'pointsUpwards' | 'openPoints'>>
-}
-
-const bareGrounds = new WeakMap<Column, Map<string, BareGround>>()
-
-function bareGround(packing: Packing, arrangement: Arrangement, level: Level): BareGround {
-  const column = arrangement.columns[level.column]!
-  const kind = `${packing.gapMm} ${level.isTop}`
-  let ofColumn = bareGrounds.get(column)
-  if (ofColumn === undefined) bareGrounds.set(column, (ofColumn = new Map<string, BareGround>()))
-  let bare = ofColumn.get(kind)
-  if (bare === undefined) {
-    const obstacles = fixedObstacles(packing.plan, arrangement, level.column, level.isTop, packing.gapMm)
-    const room = emptyRoomMap(column.grid, column.surface)
-    for (const obstacle of obstacles) takeRoom(column.grid, room, obstacle)
-    bare = { room, obstacles, upwards: new Map() }
-    ofColumn.set(kind, bare)
-  }
-  return bare
-}
-
-function pointsOf(bare: BareGround, column: Column, towards: number): Pick<Ground, 'pointsUpwards' | 'openPoints'> {
-  let points = bare.upwards.get(towards)
-  if (points === undefined) {
-    const upwards = pointsUpwards(column.grid, bare.room, towards)
-    points = { pointsUpwards: upwards, openPoints: openPoints(bare.room, upwards) }
-    bare.upwards.set(towards, points)
-  }
-  return points
-}
-
-/** Posts and keep-outs; a keep-out counts at every height. */
-function fixedObstacles(
-  plan: KilnPlan,
-  arrangement: Arrangement,
-  column: number,
-  isTop: boolean,
-  gapMm: number,
-): Obstacle[] {
-  const { clearances, chamber } = plan.kiln
-  const obstacles: Obstacle[] = chamber.keepOuts.map(({ xMm, yMm, radiusMm }) => ({
-    shape: shapeAt(outlineOf(circleFootprint(2 * radiusMm)), 0),
-    xMm,
-    yMm,
-    gapMm: clearances.keepOutMm,
-  }))
-  if (isTop) return obstacles
-  const shape = shapeAt(plan.postOutline, 0)
-  const postGapMm = Math.max(clearances.postMm, gapMm)
-  for (const spot of arrangement.columns[column]!.postSpots) obstacles.push({ shape, ...spot, gapMm: postGapMm })
-  return obstacles
 }
 
 function standFor(packing: Packing, arrangement: Arrangement, level: Level, bundle: Bundle): Stand | undefined {

@@ -1,3 +1,4 @@
+import { oncePer } from './once.ts'
 import { outlineOf } from './outline.ts'
 import { chamberReachMm } from './region.ts'
 import type { ChamberShape, KilnSpace, LoadItem, LoadKind, Reason, ShelfKind } from './types.ts'
@@ -18,26 +19,18 @@ export type Clear = {
   readonly shelfMm: number
 }
 
-const known = new WeakMap<KilnSpace, Clear>()
-
-/** What an empty kiln offers; computed once for one object. */
-export function clearOf(kiln: KilnSpace): Clear {
-  let clear = known.get(kiln)
-  if (clear === undefined) {
-    const { chamber, clearances, furniture } = kiln
-    const thinnestShelfMm = Math.min(...furniture.shelves.filter((s) => s.count > 0).map((s) => s.thicknessMm))
-    const shortestMm = Math.min(...furniture.posts.filter((p) => p.count > 0).map((p) => p.lengthMm))
-    clear = {
-      heightMm: chamber.heightMm - shortestMm - thinnestShelfMm - clearances.lidMm,
-      thinnestShelfMm,
-      reachMm: chamberReachMm(chamber.shape, clearances.wallMm),
-      inradiusMm: chamberInradiusMm(chamber.shape) - clearances.wallMm,
-      shelfMm: widestShelfMm(furniture.shelves),
-    }
-    known.set(kiln, clear)
+/** What an empty kiln offers. */
+export const clearOf = oncePer(({ chamber, clearances, furniture }: KilnSpace): Clear => {
+  const thinnestShelfMm = Math.min(...furniture.shelves.filter((s) => s.count > 0).map((s) => s.thicknessMm))
+  const shortestMm = Math.min(...furniture.posts.filter((p) => p.count > 0).map((p) => p.lengthMm))
+  return {
+    heightMm: chamber.heightMm - shortestMm - thinnestShelfMm - clearances.lidMm,
+    thinnestShelfMm,
+    reachMm: chamberReachMm(chamber.shape, clearances.wallMm),
+    inradiusMm: chamberInradiusMm(chamber.shape) - clearances.wallMm,
+    shelfMm: widestShelfMm(furniture.shelves),
   }
-  return clear
-}
+})
 
 /** Why no piece can ever go in. */
 export function unusableKiln(kiln: KilnSpace): Reason | undefined {

@@ -1,4 +1,5 @@
 import { cosOf, sinOf, stepOf } from './angles.ts'
+import { oncePer } from './once.ts'
 import { ANGLE_STEPS, type Footprint, type Point, type Rotation } from './types.ts'
 
 /** A convex hull as x0, y0, x1, y1 ... counter-clockwise. */
@@ -23,18 +24,10 @@ export type Outline = {
   readonly turns: Map<number, readonly FlatHull[]>
 }
 
-const known = new WeakMap<Footprint, Outline>()
 let outlineCount = 0
 
-/** The outline of a footprint; computed once for one object. */
-export function outlineOf(footprint: Footprint): Outline {
-  let outline = known.get(footprint)
-  if (outline === undefined) {
-    outline = outlineFrom(footprint)
-    known.set(footprint, outline)
-  }
-  return outline
-}
+/** The outline of a footprint. */
+export const outlineOf = oncePer(outlineFrom)
 
 /** Hulls turned by a step of the angle table about the reference point. */
 export function hullsAt(outline: Outline, angleIndex: number): readonly FlatHull[] {

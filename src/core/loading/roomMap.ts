@@ -1,5 +1,6 @@
 /** A coarse raster of how much room there is about each point of a shelf: where a shape cannot stand is seen at once. */
 import { cosOf, sinOf } from './angles.ts'
+import { oncePer } from './once.ts'
 import { roomInside, type Region } from './region.ts'
 import { distanceAtMost, distanceTo, solidsOf, type Shape } from './shape.ts'
 import type { Obstacle } from './walls.ts'
@@ -126,8 +127,6 @@ export function openPoints(room: RoomMap, points: Int32Array): Int32Array {
  * each needs its room. The middle one comes first.
  */
 export type Probes = {
-  /** Columns of the raster for which the offsets hold. */
-  readonly columns: number
   /** From the reference point's place in the raster to the disc's. */
   readonly offsets: Int32Array
   readonly roomsMm: Float64Array
@@ -135,14 +134,15 @@ export type Probes = {
   readonly isMiddleOpen: boolean
 }
 
-const known = new WeakMap<Shape, Probes>()
+const probesByColumns = oncePer<Shape, Map<number, Probes>>(() => new Map())
 
 /** Probes near the shape's corners and in its middle; made once for one width of raster. */
 export function probesOf(shape: Shape, columns: number): Probes {
-  let probes = known.get(shape)
-  if (probes === undefined || probes.columns !== columns) {
+  const known = probesByColumns(shape)
+  let probes = known.get(columns)
+  if (probes === undefined) {
     probes = probesFrom(shape, columns)
-    known.set(shape, probes)
+    known.set(columns, probes)
   }
   return probes
 }
@@ -181,7 +181,6 @@ function probesFrom(shape: Shape, columns: number): Probes {
     }
   })
   return {
-    columns,
     offsets: Int32Array.from(offsets),
     roomsMm: Float64Array.from(roomsMm),
     isMiddleOpen: offsets[0] === 0 && roomsMm[0]! >= OPEN_MM,

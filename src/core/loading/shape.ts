@@ -1,3 +1,4 @@
+import { oncePer } from './once.ts'
 import { hullsAt, type FlatHull, type Outline } from './outline.ts'
 
 /** An outline at one angle. */
@@ -13,7 +14,7 @@ export type Shape = {
   solids: readonly Solid[] | undefined
 }
 
-type Box = { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number }
+export type Box = { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number }
 
 /** A hull with its outward normals: side k runs from corner k to corner k + 1, outside is normal.p > offset. */
 export type Solid = {
@@ -25,15 +26,11 @@ export type Solid = {
   readonly highest: number
 }
 
-const shapesOf = new WeakMap<Outline, Map<number, Shape>>()
+const shapesOf = oncePer<Outline, Map<number, Shape>>(() => new Map())
 
 /** The outline at a step of the angle table; made once. */
 export function shapeAt(outline: Outline, angleIndex: number): Shape {
-  let shapes = shapesOf.get(outline)
-  if (shapes === undefined) {
-    shapes = new Map()
-    shapesOf.set(outline, shapes)
-  }
+  const shapes = shapesOf(outline)
   const step = outline.symmetry === 'every' ? 0 : angleIndex
   let shape = shapes.get(step)
   if (shape === undefined) {

@@ -3,7 +3,8 @@ import { gapBreaches, placeBreaches } from './check/distances.ts'
 import { standingPieces } from './check/pieces.ts'
 import { pileBreaches } from './check/piles.ts'
 import { withPieceMoved, type PieceSpot } from './moved.ts'
-import type { KilnSpace, Load, LoadBreach, LoadItem, LoadKind } from './types.ts'
+import type { LoadBreach } from './check/breach.ts'
+import type { KilnSpace, Load, LoadItem, LoadKind } from './types.ts'
 
 /**
  * What is wrong with setting one piece, and all that stands on or in it, down at another spot; empty when it may stand

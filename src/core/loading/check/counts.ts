@@ -1,5 +1,6 @@
 import { breach, isSound, type Standing } from './pieces.ts'
-import type { KilnSpace, Load, LoadBreach, LoadItem } from '../types.ts'
+import type { LoadBreach } from './breach.ts'
+import type { KilnSpace, Load, LoadItem } from '../types.ts'
 
 /** Every piece once, must-go pieces in, groups whole, lids with pots, turns allowed, firing ranges in common. */
 export function pieceBreaches(items: readonly LoadItem[], load: Load, standing: readonly Standing[]): LoadBreach[] {

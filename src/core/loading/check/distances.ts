@@ -10,7 +10,8 @@ import {
 } from './geometry.ts'
 import { shelfCorners, shelfRoomMm, wallRoomMm } from './kiln.ts'
 import { beneath, breach, type Standing } from './pieces.ts'
-import type { Footprint, KilnSpace, Load, LoadBreach, LoadLevel, PostKind, ShelfKind } from '../types.ts'
+import type { LoadBreach } from './breach.ts'
+import type { Footprint, KilnSpace, Load, LoadLevel, PostKind, ShelfKind } from '../types.ts'
 
 const RIM_STEP_MM = 0.5
 

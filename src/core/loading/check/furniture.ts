@@ -2,7 +2,8 @@ import { shelvesOf } from './distances.ts'
 import { boxesApart, distanceMm, disc, FORGIVEN_MM, type Placed } from './geometry.ts'
 import { shelfCorners, shelfRoomMm, wallRoomMm } from './kiln.ts'
 import { breach } from './pieces.ts'
-import type { KilnSpace, Load, LoadBreach, LoadLevel, PlacedPost } from '../types.ts'
+import type { LoadBreach } from './breach.ts'
+import type { KilnSpace, Load, LoadLevel, PlacedPost } from '../types.ts'
 
 /** How far two posts above one another may be out of line, mm. */
 const IN_LINE_MM = 1

@@ -1,5 +1,6 @@
 import { boxOf, placed, type Placed } from './geometry.ts'
-import type { Load, LoadBreach, LoadBreachCode, LoadItem, Placement } from '../types.ts'
+import type { LoadBreach, LoadBreachCode } from './breach.ts'
+import type { Load, LoadItem, Placement } from '../types.ts'
 
 /** A piece as it stands in a load. */
 export type Standing = {

@@ -1,6 +1,7 @@
 import { distanceMm, FORGIVEN_MM, placed, roomMm, type Placed } from './geometry.ts'
 import { beneath, breach, carrier, type Standing } from './pieces.ts'
-import type { KilnSpace, Load, LoadBreach, Point } from '../types.ts'
+import type { LoadBreach } from './breach.ts'
+import type { KilnSpace, Load, Point } from '../types.ts'
 
 /**
  * What stands on or in what: allowed at all, at the right height, tight enough, light enough.

@@ -1,21 +1,12 @@
+import { oncePer } from '../once.ts'
 import type { Region } from '../region.ts'
-
-type Box = { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number }
+import type { Box } from '../shape.ts'
 
 /** Half the side of the square that stands for the whole plane, mm. */
 const WIDE_MM = 1e5
 
-const known = new WeakMap<Region, Box>()
-
 /** The box around a region, not much wider than need be: its straight part cut out, then its round ones boxed. */
-export function regionBox(region: Region): Box {
-  let box = known.get(region)
-  if (box === undefined) {
-    box = boxFrom(region)
-    known.set(region, box)
-  }
-  return box
-}
+export const regionBox = oncePer(boxFrom)
 
 function boxFrom({ planes, capsules }: Region): Box {
   let corners: (readonly [number, number])[] = [
