@@ -12,6 +12,7 @@ import { createApi } from '#api/api.ts'
 import { addPages } from '#api/pages.ts'
 import type { LogLine } from '#api/requestLog.ts'
 import { createHappenings } from '#app/happenings.ts'
+import { REPLAN_EVERY_MIN } from '#app/plan/age.ts'
 import { loadCase } from '#app/plan/loadCase.ts'
 import { createPlanner } from '#app/plan/planner.ts'
 import { startPlanThread } from '#app/plan/planThread.ts'
@@ -28,8 +29,6 @@ const loopback = new Set(['127.0.0.1', '::1', 'localhost'])
 const EFFORTS = [0, 4, 20]
 const PLAN_LIMIT_MS = 120_000
 const PATIENCE_MS = 120_000
-/** As time passes, what has not been done yet has to move: the plan is looked at again though nothing was logged. */
-const REPLAN_EVERY_MS = 30 * 60_000
 
 /** What is set to nothing is not set. */
 const setting = (name: string, usual: string): string => process.env[name] || usual
@@ -86,7 +85,7 @@ async function run(): Promise<void> {
   // A database that cannot be reached just now can be at the next turn.
   const tellNoBackup = (error: unknown) => log({ event: 'not backed up', error: faultText(error) })
   const tellWhy = (error: unknown) => log({ event: 'not planned again', error: faultText(error) })
-  const again = setInterval(() => void askForAll().catch(tellWhy), REPLAN_EVERY_MS)
+  const again = setInterval(() => void askForAll().catch(tellWhy), REPLAN_EVERY_MIN * 60_000)
   closeOnSignals(async () => {
     clearInterval(again)
     server.close()

@@ -1,4 +1,5 @@
 /** A plan of a studio's file, checked before anything is said of it. */
+import { SHOWN_FOR_MIN } from '#app/plan/age.ts'
 import { planningCaseOf } from '#app/studio/planningCaseOf.ts'
 import type { StudioFile } from '#contract/studioFields.ts'
 import { checkPlan } from '#core/planning/check/checkPlan.ts'
@@ -39,9 +40,6 @@ export function baseOf({ file, shown }: Kept, options: Options): Plan | null {
   const isAnother = said(options, 'seed') !== undefined || said(options, 'effort') !== undefined
   return shown === null || isAnother || shown.input.nowMin > options.nowIn(file.studio.zone) ? null : shown
 }
-
-/** The app makes a plan anew every half hour, which takes it some minutes. */
-const SHOWN_FOR_MIN = 35
 
 export const contextOf = (file: StudioFile, { nowIn, units }: Options): Context => ({
   zone: file.studio.zone,
