@@ -2,6 +2,7 @@ import type { Rng } from '../../rng.ts'
 import { compile } from './compile.ts'
 import { compileCosts } from './costs.ts'
 import type { Indexed } from './indexed.ts'
+import { not, type Literal } from './lcg/model.ts'
 import { createSolver, type Limits, type Outcome, type Solver } from './lcg/solver.ts'
 import { LEFT_OUT, type Schedule } from './schedule.ts'
 import { packingCuts, type Packing } from './packing.ts'
@@ -43,10 +44,16 @@ export function createSearch(indexed: Indexed, scope: Scope, rng: Rng, kind: Sea
   const starts = tasks.filter((task) => model.lower[task]! < model.upper[task]!)
   const isTrue = (truth: Truth): boolean => (typeof truth === 'boolean' ? truth : value[truth.side]! >= truth.least)
 
+  /** What is not asked for is let go, so that no guess holds to it. */
+  const assumed = (asked: readonly number[]): Literal[] => {
+    const isAsked = new Set(asked)
+    return assumptions.map((assumption, index) => (isAsked.has(index) ? assumption : not(assumption)))
+  }
+
   const runOnce = (limits: Limits, guide: Schedule | undefined, asked: readonly number[]): Outcome =>
     solver.run(
       {
-        assumptions: asked.map((assumption) => assumptions[assumption]!),
+        assumptions: kind.assume === 'none' ? assumed(asked) : [],
         starts,
         choices,
         guide: (variable) => guide?.start[variable],

@@ -25,24 +25,26 @@ export function cannotOverlap({ modes, resources }: Indexed, a: number, b: numbe
   })
 }
 
+/** The pairs of tasks that are surely done, in their only mode, and cannot overlap. */
+export function pairsApart(indexed: Indexed): OpenPair[] {
+  const { groupOf, modes, taskCount } = indexed
+  const ordinary = Array.from({ length: taskCount }, (_, task) => task).filter(
+    (task) => groupOf[task]! < 0 && modes[task]!.length === 1,
+  )
+  return ordinary.flatMap((a, i) =>
+    ordinary.slice(i + 1).flatMap((b) => (cannotOverlap(indexed, a, b) ? [{ a, b }] : [])),
+  )
+}
+
 /**
  * Orders pairs that cannot overlap where the lags leave only one order, until nothing changes (`distances` is brought
  * up to date). @returns undefined if some pair can be ordered neither way
  */
-export function orderPairs(
-  indexed: Indexed,
-  isOrdinary: (task: number) => boolean,
-  distances: Distances,
-): Pairs | undefined {
+export function orderPairs(indexed: Indexed, apart: readonly OpenPair[], distances: Distances): Pairs | undefined {
   const { nodeCount, of } = distances
   const durationOf = (task: number) => indexed.modes[task]![0]!.durationMin
   const forced: Precedence[] = []
-  let open: OpenPair[] = []
-  for (let a = 0; a < indexed.taskCount; a++) {
-    if (!isOrdinary(a)) continue
-    for (let b = a + 1; b < indexed.taskCount; b++)
-      if (isOrdinary(b) && cannotOverlap(indexed, a, b)) open.push({ a, b })
-  }
+  let open = apart
   const cannotPrecede = (before: number, after: number): boolean => {
     const back = of[after * nodeCount + before]!
     return back !== NO_PATH && back + durationOf(before) > 0

@@ -4,7 +4,7 @@ import { firstPlan } from './firstPlan.ts'
 import { indexProblem, type Indexed } from './indexed.ts'
 import { createImprover, type Improver } from './lns/improve.ts'
 import { impossibleCycle, isFirm, longestPaths } from './longestPaths.ts'
-import { orderPairs, type Pairs } from './pairs.ts'
+import { orderPairs, pairsApart, type Pairs } from './pairs.ts'
 import { createBreeding } from './population/breed.ts'
 import type { Cause, Problem, Solution, SolveOptions } from './problem.ts'
 import { createProgress, type Progress } from './progress.ts'
@@ -41,7 +41,7 @@ export function solve(problem: Problem, options: SolveOptions): Solution {
   }
   const progress = createProgress(indexed, options)
   const distances = indexed.taskCount <= MOST_WHOLE ? longestPaths(indexed.taskCount + 1, firm) : undefined
-  const pairs = distances && orderPairs(indexed, (task) => isOrdinary(indexed, task), distances)
+  const pairs = distances && orderPairs(indexed, pairsApart(indexed), distances)
   if (distances && !pairs) return impossible(undefined)
   if (options.warm) {
     const kept = keptFrom(indexed, options.warm)
@@ -55,9 +55,6 @@ export function solve(problem: Problem, options: SolveOptions): Solution {
   takeTurns(indexed, pairs, progress, rng)
   return progress.solution()
 }
-
-const isOrdinary = ({ groupOf, modes }: Indexed, task: number): boolean =>
-  groupOf[task]! < 0 && modes[task]!.length === 1
 
 const impossible = (cause: Cause | undefined): Solution => ({
   status: 'infeasible',
@@ -87,6 +84,7 @@ function takeTurns(indexed: Indexed, pairs: Pairs | undefined, progress: Progres
     // A problem too large for its pairs is searched as a whole only until there is a plan.
     if (isWhole || !progress.best) (whole ??= createWhole(indexed, pairs, progress, rng))(wholeTurn)
     if (!progress.best) continue
+    if (!isWhole) proveLeast(progress, indexed.problem.costs.length)
     const bestOfWhole = progress.best
     breed(BREEDING_TURN)
     rearranging.turn()
@@ -98,6 +96,12 @@ function takeTurns(indexed: Indexed, pairs: Pairs | undefined, progress: Progres
       wholeTurn = Math.max(WHOLE_TURN.least, wholeTurn >> 1)
     else wholeTurn = Math.min(WHOLE_TURN.most, wholeTurn * 2)
   }
+}
+
+/** Without a search of the whole a level is proved only if it costs the least that is known of it: else turns had no end. */
+function proveLeast(progress: Progress, levelCount: number): void {
+  const isLeast = (level: number) => progress.best!.costs[level]! <= leastAt(progress, level)
+  while (progress.provenLevels < levelCount && isLeast(progress.provenLevels)) progress.provenLevels++
 }
 
 function leastAt({ provenLevels, best, lowerBound }: Progress, level: number): number {

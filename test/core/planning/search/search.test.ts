@@ -59,6 +59,18 @@ test('where nothing is weighed any plan will do', () => {
   expect(checkSchedule(problem, solution.plan!)).toEqual([])
 })
 
+test('a plan that costs nothing is proved, though too large to be searched as a whole: turns used to go on for ever', () => {
+  const tasks = Array.from({ length: 310 }, (_, i) => ({
+    id: `t${i}`,
+    modes: [{ id: 'only', durationMin: 2, demands: [{ resourceId: 'machine', amount: 1 }] }],
+  }))
+  const horizon = { startMin: 0, endMin: 700 }
+  const due = { name: 'late', terms: [{ kind: 'tardiness', taskId: 't0', dueMin: 700, weight: 1 }] } as const
+  const problem: Problem = { horizon, tasks, lags: [], resources: threeInARow.resources, costs: [due] }
+  expect(solve(problem, { seed: 1, conflicts: 1_000 })).toMatchObject({ status: 'optimal', costs: [0] })
+  expect(solve({ ...problem, costs: [] }, { seed: 1, conflicts: 1_000 })).toMatchObject({ status: 'optimal' })
+})
+
 test('why an optional task is left out is told soundly: a problem that was once called infeasible', () => {
   // Drawn by `npm run soak -- search --cases 5000 --seed 11`: a task without a compulsory part was said to fill a minute.
   const problem = drawSmallProblem(seededRng(11_003_591))

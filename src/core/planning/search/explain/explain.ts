@@ -1,8 +1,9 @@
-import { indexProblem } from '../indexed.ts'
+import { indexProblem, type Indexed } from '../indexed.ts'
 import { impossibleCycle, isFirm } from '../longestPaths.ts'
 import type { Assumption, Explanation, Problem, Remedy } from '../problem.ts'
 import { shrinkCore } from './core.ts'
-import { createFeasibility, type Feasibility } from './feasibility.ts'
+import { createFeasibility, MOST_PAIRED, type Answer, type Feasibility } from './feasibility.ts'
+import { pathCore } from './pathCore.ts'
 import { cheapestRelaxation } from './remedy.ts'
 import { relaxTogether } from './together.ts'
 
@@ -23,12 +24,16 @@ export function explain(problem: Problem, options: ExplainOptions): Explanation 
   const limits = { conflicts: options.conflicts, cancelled: options.cancelled ?? (() => false) }
   const feasibility = createFeasibility(problem, options.seed)
   const assumptions = problem.assumptions ?? []
-  const answer = feasibility.test(Array.from(assumptions.keys()), limits)
+  const indexed = indexProblem({ ...problem, costs: [] })
+  const ofPaths = indexed.taskCount <= MOST_PAIRED ? pathCore(indexed) : undefined
+  const answer: Answer = ofPaths
+    ? { kind: 'impossible', core: ofPaths }
+    : feasibility.test(Array.from(assumptions.keys()), limits)
   if (answer.kind === 'possible') return { kind: 'feasible', plan: answer.plan }
   if (answer.kind === 'open') return { kind: 'no-proof' }
   const core = shrinkCore(feasibility, answer.core, limits)
   const members = core.assumptions.map((index) => assumptions[index]!)
-  const cycle = cycleAmong(problem, members)
+  const cycle = cycleAmong(indexed, members)
   return {
     kind: 'conflict',
     assumptionIds: members.map(({ id }) => id),
@@ -39,12 +44,11 @@ export function explain(problem: Problem, options: ExplainOptions): Explanation 
 }
 
 /** If the members alone are at odds round a cycle of lags, what each lag of it asks. */
-function cycleAmong(problem: Problem, members: readonly Assumption[]) {
+function cycleAmong(indexed: Indexed, members: readonly Assumption[]) {
   const ids = new Set(members.map(({ id }) => id))
-  const indexed = indexProblem({ ...problem, costs: [] })
   const links = indexed.links.filter((link) =>
     link.assumption >= 0
-      ? ids.has(problem.assumptions![link.assumption]!.id) && isFirm(indexed, { ...link, assumption: -1 })
+      ? ids.has(indexed.problem.assumptions![link.assumption]!.id) && isFirm(indexed, { ...link, assumption: -1 })
       : isFirm(indexed, link),
   )
   return impossibleCycle(indexed.taskCount + 1, links)?.map(({ reason }) => reason)

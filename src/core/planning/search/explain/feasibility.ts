@@ -2,7 +2,7 @@ import { seededRng } from '../../../rng.ts'
 import { createSearch, type Search } from '../exact.ts'
 import { indexProblem, type Indexed } from '../indexed.ts'
 import { isFirm, longestPaths } from '../longestPaths.ts'
-import { orderPairs } from '../pairs.ts'
+import { orderPairs, pairsApart } from '../pairs.ts'
 import type { Problem } from '../problem.ts'
 import { toPlan } from '../schedule.ts'
 import type { Plan } from '../problem.ts'
@@ -19,7 +19,8 @@ export type Answer =
   | { readonly kind: 'impossible'; readonly core: readonly number[] }
   | { readonly kind: 'open' }
 
-const MOST_PAIRED = 300
+/** Up to so many tasks paths and pairs are looked at. */
+export const MOST_PAIRED = 300
 
 /** Costs play no part. */
 export function createFeasibility(problem: Problem, seed: number): Feasibility {
@@ -46,7 +47,6 @@ export function createFeasibility(problem: Problem, seed: number): Feasibility {
 function searchWithoutAssumptions(indexed: Indexed, rng: ReturnType<typeof seededRng>): Search | undefined {
   if (indexed.taskCount > MOST_PAIRED) return createSearch(indexed, {}, rng, { assume: 'none' })
   const firm = indexed.links.filter((link) => isFirm(indexed, link))
-  const isOrdinary = (task: number) => indexed.groupOf[task]! < 0 && indexed.modes[task]!.length === 1
-  const pairs = orderPairs(indexed, isOrdinary, longestPaths(indexed.taskCount + 1, firm))
+  const pairs = orderPairs(indexed, pairsApart(indexed), longestPaths(indexed.taskCount + 1, firm))
   return pairs && createSearch(indexed, { pairs }, rng, { assume: 'none' })
 }

@@ -1,6 +1,6 @@
 import type { Assumption, Plan, Point, Problem, Relaxation, Remedy } from '../problem.ts'
 import { origin } from '../problem.ts'
-import { createFeasibility } from './feasibility.ts'
+import { solve } from '../solve.ts'
 
 export type Budget = { readonly seed: number; readonly conflicts: number; readonly cancelled: () => boolean }
 
@@ -70,11 +70,9 @@ export function relaxed(problem: Problem, { assumptionId: id, stretchMin }: Rela
   }
 }
 
-/** A plan that keeps every assumption. */
-function planFor(problem: Problem, { seed, conflicts, cancelled }: Budget): Plan | undefined {
-  const all = (problem.assumptions ?? []).map((_, index) => index)
-  const answer = createFeasibility(problem, seed).test(all, { conflicts, cancelled })
-  return answer.kind === 'possible' ? answer.plan : undefined
+/** A plan that keeps every assumption, whatever it costs. */
+function planFor(problem: Problem, budget: Budget): Plan | undefined {
+  return solve({ ...problem, costs: [] }, budget).plan
 }
 
 /** By how many minutes the plan breaks the lags of an assumption, at most. */

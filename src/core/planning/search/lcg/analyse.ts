@@ -2,6 +2,8 @@ import type { Clauses, Lesson } from './clauses.ts'
 import { FAR, type Engine } from './engine.ts'
 
 export type Analyser = {
+  /** The level at which the literals of a conflict were all true; at 0 it holds without any decision. */
+  readonly levelOf: (conflict: readonly number[]) => number
   /** @returns undefined if the conflict holds without any decision */
   readonly learnFrom: (conflict: readonly number[]) => Lesson | undefined
   /** The decisions that a false (or conflicting) state rests on, as flat literals. */
@@ -144,7 +146,7 @@ export function createAnalyser(
     return decisions
   }
 
-  return { learnFrom, decisionsBehind }
+  return { levelOf: (conflict) => levelOf(newestEntry(conflict)), learnFrom, decisionsBehind }
 }
 
 function swapPairs(list: number[], i: number, j: number): void {

@@ -4,7 +4,7 @@ import { arcPropagator } from './arcs.ts'
 import { clausePropagator } from './clauses.ts'
 import { conditionalArcPropagator } from './conditionalArcs.ts'
 import { cumulativePropagator } from './cumulative.ts'
-import { createEngine, FAR, ROOT_FACT, type Engine, type Propagator } from './engine.ts'
+import { createEngine, DECISION, FAR, ROOT_FACT, type Engine, type Propagator } from './engine.ts'
 import { linearPropagator } from './linear.ts'
 import type { Literal, Model } from './model.ts'
 import { monotonePropagator } from './monotone.ts'
@@ -27,7 +27,7 @@ export type Solver = {
 export type Outcome = 'found' | 'exhausted' | 'stopped'
 
 export type Branching = {
-  /** Guessed first, in this order, as they are. */
+  /** Guessed first, all at one level, as they are. */
   readonly assumptions: readonly Literal[]
   /** Variables to be fixed for a solution. Between conflicts they are taken by least lower bound, or by activity. */
   readonly starts: readonly number[]
@@ -114,18 +114,18 @@ export function createSolver(model: Model): Solver {
   }
 
   const learn = (): boolean => {
-    conflicts++
-    untilRestart--
+    heap.decay()
+    clauses.decay()
     const lesson = analyser.learnFrom(conflict)
     if (!lesson) return false
     undoTo(lesson.backLevel)
-    heap.decay()
-    clauses.decay()
     return clauses.learn(lesson)
   }
 
-  const restart = (isShort: boolean): void => {
-    undoTo(0)
+  /** Back to the assumptions, or further if there is too much to remember: clauses are forgotten only at level 0. */
+  const restart = ({ isShort, assumptions }: Branching): void => {
+    const isFull = clauses.learnedCount() > learnedLimit
+    undoTo(isFull || assumptions.length === 0 ? 0 : 1)
     restarts++
     untilRestart = (isShort ? SHORT_RESTART_UNIT : RESTART_UNIT) * luby(restarts)
   }
@@ -173,19 +173,14 @@ export function createSolver(model: Model): Solver {
   const startSet = new Set<number>()
   const isBitToGuess = (variable: number): boolean => !startSet.has(variable)
 
-  /** @returns undefined while all assumptions hold; else whether another can be tried */
-  const assume = (assumptions: readonly Literal[]): 'all' | 'more' | 'refuted' => {
-    for (const { side, least } of assumptions) {
-      if (value[side]! >= least) continue
-      if (value[side ^ 1]! >= 1 - least) {
-        const behind = analyser.decisionsBehind([side ^ 1, 1 - least])
-        core = [{ side, least }, ...pairsOf(behind)]
-        return 'refuted'
-      }
-      engine.decide(side, least)
-      return 'more'
-    }
-    return 'all'
+  /** Begins level 1. @returns false if one of them is false by then, which is then the conflict, with the core set */
+  const assume = (assumptions: readonly Literal[]): boolean => {
+    levelStarts.push(trail.length)
+    return assumptions.every((assumption) => {
+      if (engine.raise(assumption.side, assumption.least, DECISION, 0, 0)) return true
+      core = [assumption, ...pairsOf(analyser.decisionsBehind(conflict))]
+      return false
+    })
   }
 
   const prepare = ({ starts, isShort }: Branching): void => {
@@ -202,22 +197,32 @@ export function createSolver(model: Model): Solver {
     const until = conflicts + limits.conflicts
     for (let round = 1; possible; round++) {
       if (!propagate()) {
+        conflicts++
+        untilRestart--
+        const level = analyser.levelOf(conflict)
+        if (level === 1 && branching.assumptions.length > 0) {
+          core = pairsOf(analyser.decisionsBehind(conflict))
+          return 'exhausted'
+        }
         if (!learn()) break
         if (conflicts >= until || ((conflicts & 63) === 0 && limits.cancelled())) return 'stopped'
         continue
       }
       if ((round & 1023) === 0 && limits.cancelled()) return 'stopped'
       if (untilRestart <= 0) {
-        restart(branching.isShort ?? false)
+        restart(branching)
         continue
       }
-      if (levelStarts.length === 0 && clauses.learnedCount() > learnedLimit) {
-        clauses.forget()
-        learnedLimit = Math.floor(learnedLimit * 1.05)
+      if (levelStarts.length === 0) {
+        if (clauses.learnedCount() > learnedLimit) {
+          clauses.forget()
+          learnedLimit = Math.floor(learnedLimit * 1.05)
+        }
+        if (branching.assumptions.length > 0) {
+          if (!assume(branching.assumptions)) return 'exhausted'
+          continue
+        }
       }
-      const assumed = assume(branching.assumptions)
-      if (assumed === 'more') continue
-      if (assumed === 'refuted') return 'exhausted'
       if (!guess(branching)) return 'found'
     }
     possible = false
