@@ -42,6 +42,7 @@ type Props = { readonly plan: Plan; readonly studio: Studio; readonly state: Log
 
 function Week({ plan, studio, state }: Props) {
   const context = useWords()
+  const view = useMemo(() => ({ plan, state, studio, context }), [plan, state, studio, context])
   const ground = useGround(plan.id)
   const question = useQuestion()
   const runId = question.get('run')
@@ -95,7 +96,7 @@ function Week({ plan, studio, state }: Props) {
       {runId !== null && (
         <RunCard {...{ runId, plan, studio, state, context }} move={(taskId) => steps.take(taskId, true)} />
       )}
-      <Offers view={{ plan, state, studio, context }} />
+      <Offers view={view} />
       <Board
         {...{ lanes, span, days }}
         nowMin={context.nowMin}

@@ -42,8 +42,8 @@ function liveBy(build: 'box' | 'cylinder') {
     expect(checkPlan(planningCase, plan)).toEqual([])
     const state = logStateOf(planningCase.studio, planningCase.entries)
     const context = { zone: 'Europe/London', locale: 'en-GB', units: 'metric', nowMin } as const
-    const view = { plan, state, studio: tables, taps: [], context }
-    const rows = benchDays(view).flatMap((day) => day.rows)
+    const view = { plan, state, studio: tables, context }
+    const rows = benchDays(view).flatMap((day) => day.rows())
     const next = rows
       .map((row) => ({ row, answer: answersTo(row, (what) => `${what}-${taps}`)[0] }))
       .find(({ answer }) => answer)
