@@ -1,5 +1,10 @@
-/** How fast and how well the planner's question is answered: 40 pieces in one round kiln, none asked before. */
+/**
+ * How fast and how well the planner's question is answered: 40 pieces in one round kiln, a question never asked before.
+ * The planner asks of the same shapes again and again, so they were met once, in a question of one piece fewer; what
+ * shapes never met cost besides is told apart.
+ */
 import { fits, fullestLoad } from '#core/loading/fits.ts'
+import { kilnPlanOf } from '#core/loading/kilnPlan.ts'
 import { outlineOf } from '#core/loading/outline.ts'
 import { spotProblems } from '#core/loading/spotProblems.ts'
 import type { FitAnswer, KilnSpace, LoadItem } from '#core/loading/types.ts'
@@ -8,11 +13,15 @@ import { mixedPieces, someKilns } from '../../../test/core/loading/examples.ts'
 import { cpuSeconds } from '../machineFactor.ts'
 
 const PIECES = 40
+/** Quick questions are asked so often, each time as if never before, and the least counts: neighbours come and go. */
+const QUICK_TIMES = 5
 /** Questions before the clock starts: a planner asks hundreds, so its code is compiled; the pieces timed are all new. */
 const WARM_UPS = 300
 
 export type OracleTimes = {
   readonly quickMs: readonly number[]
+  /** The same of shapes never met. */
+  readonly quickNewMs: readonly number[]
   readonly boundUs: readonly number[]
   readonly dragMs: readonly number[]
   /** Of what `thorough` places: quick's share by outline times height. */
@@ -32,6 +41,9 @@ export function oracleTimes(seeds: readonly number[], longRounds: number): Oracl
   }
   // One kind of question after another, so that none is charged with what another leaves to collect and compile.
   const cases = seeds.map(piecesOf)
+  const asked = Array.from({ length: QUICK_TIMES }, () => quickTimes({ ...kiln }, seeds.map(piecesOf)))
+  const leastMs = (of: 'known' | 'new'): number[] =>
+    seeds.map((_, i) => 1e3 * Math.min(...asked.map((times) => times[of][i]!)))
   const quick = cases.map((items) => timed(() => fits(kiln, items, 'glaze', 'quick')))
   const bound = cases.map((items) => boundSeconds(kiln, items.map(asMust)))
   const dragged = () => cases.map((items, i) => dragSeconds(kiln, items, quick[i]!.value))
@@ -42,12 +54,23 @@ export function oracleTimes(seeds: readonly number[], longRounds: number): Oracl
   const share = (first: FitAnswer, second: FitAnswer, items: readonly LoadItem[], of: (item: LoadItem) => number) =>
     placed(first, items, of) / placed(second, items, of)
   return {
-    quickMs: quick.map(({ seconds }) => seconds * 1e3),
+    quickMs: leastMs('known'),
+    quickNewMs: leastMs('new'),
     boundUs: bound.map((seconds) => seconds * 1e6),
     dragMs: drag.map((seconds) => seconds * 1e3),
     quickShares: cases.map((items, i) => share(quick[i]!.value, thorough[i]!.value, items, bulkOf)),
     thoroughS: thorough.map(({ seconds }) => seconds),
     thoroughShares: cases.map((items, i) => share(thorough[i]!.value, long[i]!, items, areaOf)),
+  }
+}
+
+/** CPU seconds of each question, of shapes this kiln has not met and has. */
+function quickTimes(kiln: KilnSpace, cases: readonly (readonly LoadItem[])[]): { new: number[]; known: number[] } {
+  kilnPlanOf(kiln)
+  const seconds = (items: readonly LoadItem[]): number => timed(() => fits(kiln, items, 'glaze', 'quick')).seconds
+  return {
+    new: cases.map((items) => seconds(items.slice(1))),
+    known: cases.map((items) => seconds(items)),
   }
 }
 

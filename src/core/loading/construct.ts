@@ -14,14 +14,19 @@ export function constructed(
   rng: Rng,
 ): Layout | undefined {
   const layout: Layout = { arrangement, levels: [], out: [] }
+  return setDown(packing, layout, queue, enough, rng) ? layout : undefined
+}
+
+/** Adds each bundle in turn where it wastes least, or to what is left out; false, and unfinished, at a loss of `enough`. */
+export function setDown(packing: Packing, layout: Layout, queue: readonly Bundle[], enough: number, rng: Rng): boolean {
   let loss = 0
   for (const bundle of queue) {
     if (place(packing, layout, bundle, rng)) continue
     layout.out.push(bundle)
     loss += lossOf(bundle)
-    if (loss >= enough) return undefined
+    if (loss >= enough) return false
   }
-  return layout
+  return true
 }
 
 /** The best of some ways: the one that leaves out least, the first that leaves out nothing. */

@@ -29,7 +29,7 @@ type Budget = {
 }
 
 const BUDGETS = {
-  quick: { arrangements: 2, ways: 1, refills: 4, rounds: 0, anglesPerTurn: 4, fullShare: 0.8 },
+  quick: { arrangements: 2, ways: 1, refills: 6, rounds: 0, anglesPerTurn: 4, fullShare: 0.8 },
   thorough: { arrangements: 4, ways: 10, refills: 20, rounds: 400, anglesPerTurn: 16, fullShare: 1.1 },
 } as const satisfies Record<string, Budget>
 

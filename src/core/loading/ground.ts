@@ -11,7 +11,13 @@ import type { Ground } from './spots.ts'
 import type { Obstacle } from './walls.ts'
 
 /** A level's surface as it is filled. */
-export type LevelGround = Ground & { readonly room: RoomMap; readonly obstacles: Obstacle[]; openPoints: Int32Array }
+export type LevelGround = Ground & {
+  readonly room: RoomMap
+  readonly obstacles: Obstacle[]
+  openPoints: Int32Array
+  /** Several levels hold it, so it is copied before anything more is set down. */
+  isShared: boolean
+}
 
 /** The surface with posts and keep-outs only. @param towards the direction in which ware is to be kept low */
 export function groundWithoutWare(
@@ -24,30 +30,35 @@ export function groundWithoutWare(
   const bare = bareGround(plan, column, isTop, gapMm)
   return {
     grid: column.grid,
-    room: bare.room.slice(),
-    obstacles: [...bare.obstacles],
+    room: bare.room,
+    obstacles: bare.obstacles,
     towardsX: cosOf(towards),
     towardsY: sinOf(towards),
     ...pointsOf(bare, column, towards),
+    isShared: true,
   }
 }
 
-export function addObstacle(ground: LevelGround, obstacle: Obstacle): void {
+/** The ground with one obstacle more: the same one, unless it is shared. */
+export function withObstacle(given: LevelGround, obstacle: Obstacle): LevelGround {
+  const ground = given.isShared ? copyOfGround(given) : given
   ground.obstacles.push(obstacle)
   takeRoom(ground.grid, ground.room, obstacle)
   ground.openPoints = openPoints(ground.room, ground.openPoints)
+  return ground
 }
 
-export const copyOfGround = (ground: LevelGround): LevelGround => ({
+const copyOfGround = (ground: LevelGround): LevelGround => ({
   ...ground,
   room: ground.room.slice(),
   obstacles: [...ground.obstacles],
+  isShared: false,
 })
 
 /** A surface without ware; its points in the directions asked for so far. */
 type BareGround = {
   readonly room: RoomMap
-  readonly obstacles: readonly Obstacle[]
+  readonly obstacles: Obstacle[]
   readonly upwards: Map<number, Pick<Ground, 'pointsUpwards' | 'openPoints'>>
 }
 

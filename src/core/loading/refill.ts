@@ -1,6 +1,6 @@
 import type { Rng } from '#core/rng.ts'
-import { costOf } from './construct.ts'
-import { anyDirection, copyOf, emptyLevel, place, type Layout, type Level, type Packing } from './layout.ts'
+import { costOf, setDown } from './construct.ts'
+import { anyDirection, copyOf, emptyLevel, type Layout, type Level, type Packing } from './layout.ts'
 import { bulkyFirst, type Order } from './orders.ts'
 
 /** Height that a level takes besides its ware, roughly, mm: headspace and shelf. */
@@ -18,25 +18,30 @@ export function refilled(packing: Packing, start: Layout, rounds: number, rng: R
   for (let round = 0; round < rounds && bestCost > 0; round++) {
     const level = mostWasteful(packing, best, passedOver)
     if (level === undefined) break
-    const next = withLevelRefilled(packing, best, level, rng)
-    const cost = costOf(next)
-    if (cost < bestCost) {
+    const next = withLevelRefilled(packing, best, level, bestCost, rng)
+    if (next !== undefined) {
       best = next
-      bestCost = cost
+      bestCost = costOf(next)
       passedOver = new Set()
     } else passedOver.add(level)
   }
   return best
 }
 
-function withLevelRefilled(packing: Packing, layout: Layout, emptied: Level, rng: Rng): Layout {
+/** @param enough loss at which the level is given up, as less is known */
+function withLevelRefilled(
+  packing: Packing,
+  layout: Layout,
+  emptied: Level,
+  enough: number,
+  rng: Rng,
+): Layout | undefined {
   const { arrangement } = layout
   const levels = layout.levels.filter((level) => level !== emptied).map(copyOf)
   if (emptied.isTop) levels.push(emptyLevel(emptied.column, true, anyDirection(rng)))
   const next: Layout = { arrangement, levels, out: [] }
-  for (const bundle of [...layout.out, ...emptied.stands.map((stand) => stand.bundle)].sort(mustGoFirst)) {
-    if (!place(packing, next, bundle, rng)) next.out.push(bundle)
-  }
+  const queue = [...layout.out, ...emptied.stands.map((stand) => stand.bundle)].sort(mustGoFirst)
+  if (!setDown(packing, next, queue, enough, rng)) return undefined
   next.levels = next.levels.filter((level) => level.stands.length > 0)
   return next
 }
