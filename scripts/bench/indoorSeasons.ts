@@ -10,22 +10,36 @@ const SET_POINT_C = 20
 /** Room air hour by hour: the four weeks before count as log, from `fromMin` to `toMin` ware is cut. */
 export type Season = {
   readonly name: string
+  /** Real months by three, made-up stretches by themselves. */
+  readonly season: string
+  /** Whether constants of the outlook were fitted to this month's weather. @see FADE_HOURS, LEVEL_FADES_DAYS */
+  readonly kind: 'fitted' | 'unseen' | 'made up'
   readonly fromMin: number
   readonly toMin: number
   readonly hours: readonly AirReading[]
 }
 
-/** Four months of a year of real weather brought indoors, and three made-up stretches no year has. */
+/** Months, and whether the outlook was fitted to them. */
+const months = [
+  ['january', 'winter', 'unseen'],
+  ['february', 'winter', 'fitted'],
+  ['march', 'spring', 'fitted'],
+  ['april', 'spring', 'unseen'],
+  ['may', 'spring', 'fitted'],
+  ['june', 'summer', 'fitted'],
+  ['july', 'summer', 'unseen'],
+  ['august', 'summer', 'fitted'],
+  ['september', 'autumn', 'fitted'],
+  ['october', 'autumn', 'unseen'],
+  ['november', 'autumn', 'fitted'],
+  ['december', 'winter', 'fitted'],
+] as const
+
+/** A year of real weather brought indoors by months, and three made-up stretches no year has. */
 export function indoorSeasons(csvFile: string): Season[] {
   const year = readWeather(csvFile)
-  const months = [
-    ['january', 0],
-    ['april', 3],
-    ['july', 6],
-    ['october', 9],
-  ] as const
   return [
-    ...months.map(([name, month]) => monthOf(year, name, month)),
+    ...months.map(([name, season, kind], month) => ({ name, season, kind, ...monthOf(year, month) })),
     madeUp('damp', 16, 0.8, 11),
     madeUp('hot', 31, 0.35, 12),
     madeUp('cold', 8, 0.6, 13),
@@ -47,12 +61,11 @@ function readWeather(csvFile: string): AirReading[] {
 }
 
 /** January has no December before it in the file: its log is as long as there is. */
-function monthOf(year: readonly AirReading[], name: string, month: number): Season {
+function monthOf(year: readonly AirReading[], month: number): Pick<Season, 'fromMin' | 'toMin' | 'hours'> {
   const hours = bridged(year)
   const inMonth = hours.filter(({ minute }) => new Date(minute * 60_000).getUTCMonth() === month)
   const fromMin = inMonth[0]!.minute
   return {
-    name,
     fromMin,
     toMin: inMonth.at(-1)!.minute,
     hours: hours.filter(({ minute }) => minute >= fromMin - MEMORY_MIN),
@@ -83,5 +96,5 @@ function madeUp(name: string, tempC: number, rh: number, seed: number): Season {
       rh: Math.min(0.95, Math.max(0.08, rh - 0.06 * day + 0.06 * weather)),
     }
   })
-  return { name, fromMin: MEMORY_MIN, toMin: 52 * DAY_MIN, hours }
+  return { name, season: name, kind: 'made up', fromMin: MEMORY_MIN, toMin: 52 * DAY_MIN, hours }
 }

@@ -12,6 +12,8 @@ export type ForeignClay = {
   readonly thicknessFactor: number
   readonly filmFactor: number
   readonly leakFactor: number
+  /** The same of a sheet that is tucked in. */
+  readonly tuckedLeakFactor: number
   /** What the studio's hygrometer adds to the true humidity. */
   readonly rhBias: number
 }
@@ -23,7 +25,9 @@ const between = (chance: Chance, low: number, high: number): number => low + (hi
 /** Evenly by factor, from 1/most to most. */
 const byFactor = (chance: Chance, most: number): number => Math.exp(between(chance, -Math.log(most), Math.log(most)))
 
-export function foreignClay(chance: Chance): ForeignClay {
+/** @param leaks whether one factor moves the leaks of all covers, or a sheet leaks another way when it is tucked in */
+export function foreignClay(chance: Chance, leaks: 'alike' | 'apart' = 'alike'): ForeignClay {
+  const leakFactor = byFactor(chance, 4)
   const feel = between(chance, -0.02, 0.02)
   return {
     startDb: between(chance, 0.23, 0.27),
@@ -32,7 +36,8 @@ export function foreignClay(chance: Chance): ForeignClay {
     diffusivityM2S: 4e-9 * byFactor(chance, 3),
     thicknessFactor: between(chance, 0.92, 1.08),
     filmFactor: byFactor(chance, 1.4),
-    leakFactor: byFactor(chance, 4),
+    leakFactor,
+    tuckedLeakFactor: leaks === 'alike' ? leakFactor : byFactor(chance, 4),
     rhBias: between(chance, -0.05, 0.05),
   }
 }
@@ -67,7 +72,8 @@ export function foreignDrying(
   const means = [meanDb]
   for (let minute = 0; minute < minutes; minute += STEP_MIN) {
     const air = airAt(minute)
-    const cover = permeance[coverAt(minute, meanDb)] * clay.leakFactor
+    const kind = coverAt(minute, meanDb)
+    const cover = permeance[kind] * (kind === 'tucked' ? clay.tuckedLeakFactor : clay.leakFactor)
     meanDb = Math.max(0.002, meanDb - (fluxKgM2S(clay, meanDb, massKgM2, air, cover) * STEP_MIN * 60) / massKgM2)
     means.push(meanDb)
   }

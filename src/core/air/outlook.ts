@@ -20,6 +20,12 @@ export type OutlookOptions = {
 
 /** How a spot's rhythm and level are learned: the last four weeks count; a rhythm is believed after about four days. */
 const MEMORY_DAYS = 28
+/**
+ * In the level a reading counts the less the older it is, by 1/e in so many days: seasons move on. Fitted to the months
+ * named below: beside four weeks that count alike, it halves the bias of a ten-day mean of the vapour deficit there, and
+ * in the months left out takes April's from 181 to 138 Pa.
+ */
+const LEVEL_FADES_DAYS = 20
 const RHYTHM_DAYS = 4
 /**
  * A departure from the usual fades over a day and a quarter; from then on only season and chance are left. Fitted, as
@@ -116,10 +122,11 @@ function habitOf(known: ReadonlyMap<number, HourAir>, options: OutlookOptions): 
   const lastHour = Math.max(...known.keys(), -Infinity)
   const recent = [...known].filter(([hour]) => hour > lastHour - MEMORY_DAYS * 24)
   // A log of a few hours says little about four weeks: the word counts as a day's worth of readings.
-  const level = {
-    tempC: (sumOf(recent, 'tempC') + 24 * word.tempC) / (recent.length + 24),
-    rh: (sumOf(recent, 'rh') + 24 * word.rh) / (recent.length + 24),
-  }
+  const weights = recent.map(([hour]) => Math.exp((hour - lastHour) / (24 * LEVEL_FADES_DAYS)))
+  const weighed = (key: keyof HourAir): number =>
+    recent.reduce((sum, [, air], i) => sum + weights[i]! * air[key], 24 * word[key]) /
+    weights.reduce((sum, weight) => sum + weight, 24)
+  const level = { tempC: weighed('tempC'), rh: weighed('rh') }
   const rhythm = Array.from({ length: 24 }, (_, wanted) => {
     const same = recent.filter(([hour]) => hourOfDay(hour) === wanted)
     const weight = same.length + RHYTHM_DAYS

@@ -41,7 +41,7 @@ function beliefFaults(
   { value, spread, kind }: Uncertain = plus(NaN, 0),
   [low, high]: Range,
 ): InputFault[] {
-  const widest = kind === 'times' ? WIDEST_LOG_SPREAD : high - low
+  const widest = kind !== 'plus' ? WIDEST_LOG_SPREAD : high - low
   return [...rangeFaults(field, value, [low, high]), ...rangeFaults(`${field}.spread`, spread, [0, widest])]
 }
 

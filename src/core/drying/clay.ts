@@ -9,6 +9,12 @@ const WATER_DENSITY = 1000
 export const plus = (value: number, spread: number): Uncertain => ({ value, spread, kind: 'plus' })
 /** A quantity that strays by a factor: `spread` is the standard deviation of its logarithm. */
 export const times = (value: number, spread: number): Uncertain => ({ value, spread, kind: 'times' })
+/** A quantity known to lie within a factor of its value, and no better: every factor as likely (by its logarithm). */
+export const within = (value: number, mostTimes: number): Uncertain => ({
+  value,
+  spread: Math.log(mostTimes) / Math.sqrt(3),
+  kind: 'evenly',
+})
 
 /**
  * A throwing body of 6 % drying shrinkage as bagged. Values and ranges, of which the spread is about half, rest on:

@@ -1,6 +1,6 @@
 import { seededRng, type Rng } from '../rng.ts'
 import { plus, times } from './clay.ts'
-import { coverKinds, defaultPermeance } from './covers.ts'
+import { coverKinds, defaultPermeance, LEAKS_ALIKE, leakyKinds } from './covers.ts'
 import type { ClayDrying, CoverKind, Draw, Uncertain } from './types.ts'
 
 /** All that is believed of a clay and a studio, each with how far it may stray. */
@@ -35,7 +35,14 @@ export const priorBeliefs = (clay: ClayDrying): DryingBeliefs => ({
   absorbentKgM2H: times(0.25, 0.35),
   absorbentCapacityKgM2: times(2, 0.35),
   cupboardRh: plus(0.98, 0.004),
+  correlations: leaksAlike(),
 })
+
+function leaksAlike(): Correlation[] {
+  return leakyKinds.flatMap((a, i) =>
+    leakyKinds.slice(i + 1).map((b) => ({ a: `permeance.${a}`, b: `permeance.${b}`, rho: LEAKS_ALIKE })),
+  )
+}
 
 /**
  * Joint draws of everything that is uncertain, the same for every question asked with them. Each quantity is spread
@@ -69,8 +76,16 @@ export function middleDraw(beliefs: DryingBeliefs): Draw {
   return toDraw(0, beliefs, (name) => belief.get(name)!.value, { warmth: 0, damp: 0, seed: 0 })
 }
 
-const drawn = ({ value, spread, kind }: Uncertain, score: number): number =>
-  kind === 'plus' ? value + spread * score : value * Math.exp(spread * score)
+function drawn({ value, spread, kind }: Uncertain, score: number): number {
+  switch (kind) {
+    case 'plus':
+      return value + spread * score
+    case 'times':
+      return value * Math.exp(spread * score)
+    case 'evenly':
+      return value * Math.exp(spread * Math.sqrt(3) * (2 * normalShare(score) - 1))
+  }
+}
 
 type Named = { readonly name: string; readonly belief: Uncertain }
 
@@ -171,6 +186,19 @@ export function normalQuantile(share: number): number {
   if (share > 1 - 0.02425) return -normalQuantile(1 - share)
   const q = share - 0.5
   return (horner(a, q * q) * q) / horner(b, q * q)
+}
+
+/**
+ * Share of the standard normal distribution below a score.
+ * @returns within 7.5e-8
+ * @see Abramowitz & Stegun (1964), 26.2.17
+ */
+export function normalShare(score: number): number {
+  const t = 1 / (1 + 0.2316419 * Math.abs(score))
+  const coefficients = [1.330274429, -1.821255978, 1.781477937, -0.356563782, 0.31938153, 0]
+  const density = Math.exp(-(score * score) / 2) / Math.sqrt(2 * Math.PI)
+  const beyond = density * coefficients.reduce((sum, next) => sum * t + next, 0)
+  return score > 0 ? 1 - beyond : beyond
 }
 
 /** Lower triangle that turns independent scores into correlated ones; undefined when nothing is correlated. */

@@ -11,10 +11,10 @@ export type CoverKind = 'open' | 'cloth' | 'loose' | 'tucked' | 'sealed' | 'damp
 export type BoardKind = 'sealed' | 'rack' | 'absorbent' | 'standing'
 
 /**
- * A value and how far it may stray. `kind` 'plus': value + spread z; 'times': value exp(spread z); z standard normal,
- * so that `spread` is a standard deviation (of the logarithm for 'times').
+ * A value and how far it may stray; `spread` is a standard deviation. `kind` 'plus': by adding, normal; 'times': by a
+ * factor, its logarithm normal; 'evenly': by a factor of which only the range is known, its logarithm anywhere in it.
  */
-export type Uncertain = { readonly value: number; readonly spread: number; readonly kind: 'plus' | 'times' }
+export type Uncertain = { readonly value: number; readonly spread: number; readonly kind: 'plus' | 'times' | 'evenly' }
 
 /**
  * A clay body's drying. Moistures are on a dry basis (kg water / kg dry clay).

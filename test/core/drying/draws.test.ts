@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { defaultClay } from '#core/drying/clay.ts'
-import { jointDraws, middleDraw, normalQuantile, priorBeliefs } from '#core/drying/draws.ts'
+import { jointDraws, middleDraw, normalQuantile, normalShare, priorBeliefs } from '#core/drying/draws.ts'
 
 const beliefs = priorBeliefs(defaultClay)
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length
@@ -18,6 +18,10 @@ test.each([
   [0.001, -3.090232],
 ])('the quantile at %s is %s', (share, score) => {
   expect(normalQuantile(share)).toBeCloseTo(score, 5)
+})
+
+test('the share below a score is what the quantile is of', () => {
+  for (const share of [0.001, 0.2, 0.5, 0.9, 0.975]) expect(normalShare(normalQuantile(share))).toBeCloseTo(share, 6)
 })
 
 describe('joint draws', () => {
@@ -52,6 +56,13 @@ describe('joint draws', () => {
         ),
       ),
     ).toBeLessThan(0.15)
+  })
+
+  test('spread evenly over a range where only the range is known', () => {
+    // Of factors within four either way (by logarithm) a quarter lies under one half, a quarter over two.
+    const factors = jointDraws(beliefs, 400, 2).map(({ permeance }) => permeance.cloth / beliefs.permeance.cloth.value)
+    const shareUnder = (factor: number): number => mean(factors.map((one) => (one < factor ? 1 : 0)))
+    expect([0.25, 0.5, 1, 2, 4].map(shareUnder)).toEqual([0, 0.25, 0.5, 0.75, 1].map((s) => expect.closeTo(s, 1)))
   })
 
   test('stay what clay can be, however wide the beliefs', () => {
