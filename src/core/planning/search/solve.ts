@@ -17,7 +17,7 @@ const MOST_WHOLE = 300
 const MOST_AT_ONCE = 150
 /** A turn's work, in conflicts of the whole: of the population, and of the parts and the whole at first, least, most. */
 const BREEDING_TURN = 1500
-const PARTS_TURN = { first: 2000, least: 500, most: 4000 }
+const PARTS_TURN = { first: 1000, least: 250, most: 2000 }
 const WHOLE_TURN = { first: 1000, least: 500, most: 12_000 }
 
 /**
