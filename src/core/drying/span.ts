@@ -25,7 +25,7 @@ export function spanAt(table: WindowTable, cutMin: Minute, odds: number): Span |
  * are too few for such odds. (That it is the longest of many costs one point more at 90 %, measured on other draws.)
  * @see Calafiore & Campi (2006), The scenario approach to robust control design: two decisions, two scenarios of support
  */
-export const missesAllowed = (count: number, odds: number): number => Math.floor((count + 1) * (1 - odds) + 1e-9) - 2
+const missesAllowed = (count: number, odds: number): number => Math.floor((count + 1) * (1 - odds) + 1e-9) - 2
 
 /** Index of the last cut time at or before `cutMin`; -1 before the first. */
 function rowAt(cutTimes: readonly Minute[], cutMin: Minute): number {
