@@ -27,24 +27,35 @@ export function refutation(kiln: KilnSpace, items: readonly LoadItem[], kind: Lo
 }
 
 /**
- * Loads that all the pieces together need at least, proved like a refutation: every load offers one height of the
- * chamber to pieces too wide to stand side by side, and one floor to any dual feasible function of the heights.
- * Pieces that go in no load at all must be left out beforehand.
+ * Loads that all the pieces together need at least, in whichever of the kilns: proved like a refutation. Every load
+ * offers one height of its chamber to pieces too wide to stand side by side there, and one floor to any dual feasible
+ * function of their heights there; a piece counts as in the kiln in which it takes the least share. Pieces that go in no
+ * load at all must be left out beforehand.
  */
-export function fewestLoads(kiln: KilnSpace, items: readonly LoadItem[], kind: LoadKind): number {
+export function fewestLoads(kilns: readonly KilnSpace[], items: readonly LoadItem[], kind: LoadKind): number {
   if (items.length === 0) return 0
-  const room = roomOf(kiln, items, kind)
-  const counted = items.filter((item) => !mayVanish(room, item))
-  const shares = counted.map((item) => shareOf(room, item, kind))
-  const areas = counted.map((item) => leastArea(item, kind, room.gapMm / 2))
-  const leastMm = (room.reachMm - room.gapMm / 2) / 2
-  const wide = counted.reduce((sum, item, i) => sum + (leastInradius(item, kind) > leastMm ? shares[i]! : 0), 0)
-  const volumes = dualFeasible.map(
-    (feasible) => shares.reduce((sum, share, i) => sum + feasible(share) * areas[i]!, 0) / room.areaMm2,
-  )
-  const masses = kiln.maxWareKg === undefined ? 0 : massOf(items) / kiln.maxWareKg
-  return Math.max(1, ...[wide, masses, ...volumes].map((loads) => Math.ceil(loads - 1e-6)))
+  const rooms = kilns.map((kiln) => roomOf(kiln, items, kind))
+  const shares = items.map((item) => {
+    const takesIt = rooms.filter((room) => tooLarge(room, item, kind) === undefined)
+    return leastOfEach((takesIt.length > 0 ? takesIt : rooms).map((room) => sharesOfALoad(room, item, kind)))
+  })
+  const byArgument = shares[0]!.map((_, argument) => shares.reduce((sum, own) => sum + own[argument]!, 0))
+  const mostKg = Math.max(...kilns.map(({ maxWareKg }) => maxWareKg ?? Infinity))
+  return Math.max(1, ...[massOf(items) / mostKg, ...byArgument].map((loads) => Math.ceil(loads - 1e-6)))
 }
+
+/** What a piece takes at least of a load in this room: by width, then by each dual feasible function. */
+function sharesOfALoad(room: Room, item: LoadItem, kind: LoadKind): number[] {
+  if (mayVanish(room, item)) return [0, ...dualFeasible.map(() => 0)]
+  const share = shareOf(room, item, kind)
+  const areaShare = leastArea(item, kind, room.gapMm / 2) / room.areaMm2
+  const leastMm = (room.reachMm - room.gapMm / 2) / 2
+  const wide = leastInradius(item, kind) > leastMm ? share : 0
+  return [wide, ...dualFeasible.map((feasible) => feasible(share) * areaShare)]
+}
+
+const leastOfEach = (lists: readonly (readonly number[])[]): number[] =>
+  lists[0]!.map((_, i) => Math.min(...lists.map((list) => list[i]!)))
 
 /** What the chamber offers several pieces at most. */
 type Room = Clear & {

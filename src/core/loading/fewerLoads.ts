@@ -97,4 +97,4 @@ function piledAnew(packing: Packing, pool: readonly Unit[], kind: LoadKind, rng:
 
 const costOf = (units: readonly Unit[]): number => units.reduce((sum, { wareMm3 }) => sum + wareMm3, 0)
 
-const wareIn = (layout: Layout): number => bundlesIn(layout).reduce((sum, { wareMm3 }) => sum + wareMm3, 0)
+export const wareIn = (layout: Layout): number => bundlesIn(layout).reduce((sum, { wareMm3 }) => sum + wareMm3, 0)

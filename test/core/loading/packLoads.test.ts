@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest'
 import { checkLoad } from '#core/loading/checkLoad.ts'
 import { circleFootprint, rectangleFootprint } from '#core/loading/footprint.ts'
-import { packLoads, type PackedLoads } from '#core/loading/packLoads.ts'
+import { packKilns, packLoads, type PackedLoads } from '#core/loading/packLoads.ts'
 import type { KilnSpace, LoadItem, LoadKind } from '#core/loading/types.ts'
 import { seededRng } from '#core/rng.ts'
-import { aPiece, mixedPieces, pilingPieces, someKilns } from './examples.ts'
+import { aKiln, aPiece, aShelf, mixedPieces, pilingPieces, someKilns } from './examples.ts'
 
 const effort = { seed: 1, iterations: 15 }
 const keysOf = ({ levels }: PackedLoads['loads'][number]): string[] =>
@@ -108,4 +108,70 @@ test('twelve boxes stand at one height', () => {
   const packed = packLoads(someKilns.square, boxes, 'glaze', effort)
   expect(packed.loads).toHaveLength(1)
   expect(new Set(packed.loads[0]!.levels.map(({ zMm }) => zMm)).size).toBe(1)
+})
+
+describe('several kilns', () => {
+  const small = aKiln({ kind: 'round', diameterMm: 420 }, 450, [
+    aShelf({ kind: 'round', diameterMm: 360, share: 'full' }),
+  ])
+  const spaces = [small, someKilns.square] as const
+
+  test.each([
+    ['glaze', mixedPieces(110, seededRng(21))],
+    ['bisque', pilingPieces(120, seededRng(22))],
+  ] as const)(
+    'every piece of a %s is once in a load that its kiln can take, or left out with a reason',
+    (kind, items) => {
+      const kilns = spaces.map((space) => ({ space, mostLoads: 2 }))
+      const { loads, leftOut, atLeast } = packKilns(kilns, items, kind, effort)
+      const seen = [...loads.flat().flatMap(keysOf), ...leftOut.map(({ key }) => key)]
+      expect(seen.toSorted()).toEqual(items.map(({ key }) => key).toSorted())
+      loads.forEach((own, k) => {
+        expect(own.length).toBeLessThanOrEqual(2)
+        expect(breachesOf(spaces[k]!, items, kind, { loads: own, leftOut, atLeast })).toEqual([])
+      })
+    },
+  )
+
+  test('what one load of the small kiln takes does not light the large one', () => {
+    const kilns = spaces.toReversed().map((space) => ({ space, mostLoads: 3 }))
+    const { loads } = packKilns(kilns, mixedPieces(6, seededRng(23)), 'glaze', effort)
+    expect(loads.map(({ length }) => length)).toEqual([0, 1])
+  })
+
+  test('what is too tall for the small kiln goes in the large one', () => {
+    const tall = [1, 2, 3].map((n) => aPiece(`vase-${n}`, circleFootprint(120), 480))
+    const { loads, leftOut } = packKilns(
+      spaces.map((space) => ({ space, mostLoads: 3 })),
+      tall,
+      'glaze',
+      effort,
+    )
+    expect(loads.map(({ length }) => length)).toEqual([0, 1])
+    expect(leftOut).toEqual([])
+  })
+
+  test('no more loads than a kiln has days for; what is over is left out', () => {
+    const boxes = Array.from({ length: 40 }, (_, n) => aPiece(`box-${n}`, rectangleFootprint(200, 200), 150))
+    const { loads, leftOut } = packKilns([{ space: someKilns.square, mostLoads: 1 }], boxes, 'glaze', effort)
+    expect(loads[0]).toHaveLength(1)
+    expect(new Set(leftOut.map(({ reason }) => reason.code))).toEqual(new Set(['no-room']))
+    expect(leftOut.length + keysOf(loads[0]![0]!).length).toBe(40)
+  })
+
+  test('no fewer loads than proved, and a second kiln never asks for more', () => {
+    for (let seed = 31; seed <= 36; seed++) {
+      const items = mixedPieces(90, seededRng(seed))
+      const one = packLoads(small, items, 'glaze', effort)
+      const both = packKilns(
+        spaces.map((space) => ({ space, mostLoads: Infinity })),
+        items,
+        'glaze',
+        effort,
+      )
+      expect(both.loads.flat().length).toBeGreaterThanOrEqual(both.atLeast)
+      expect(both.loads.flat().length).toBeLessThanOrEqual(one.loads.length)
+      expect(both.atLeast).toBeLessThanOrEqual(one.atLeast)
+    }
+  })
 })
