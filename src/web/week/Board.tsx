@@ -1,4 +1,4 @@
-import { type PointerEvent, useLayoutEffect, useRef, useState } from 'react'
+import { type PointerEvent, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import type { RunTask } from '#core/planning/plan.ts'
 import type { Minute } from '#core/time.ts'
 import { LANE_PX, lanesInSight, makerAfter, minutesOf, scaleOf, xOf } from './board.ts'
@@ -34,18 +34,23 @@ export function Board({ lanes, span, days, nowMin, moving, onTake, onMove, onDro
   const board = useRef<HTMLDivElement>(null)
   const { sight, look } = useSight(board)
   const names = sight.widthPx < narrowBoardPx ? narrowNamesPx : namesPx
-  const scale = scaleOf(span, days.length, sight.widthPx - names)
+  const { fromMin, toMin } = span
+  const roomPx = sight.widthPx - names
+  const scale = useMemo(() => scaleOf({ fromMin, toMin }, days.length, roomPx), [fromMin, toMin, days.length, roomPx])
   const inSight = lanesInSight(lanes.length, sight.scrollPx, sight.heightPx)
-  const grip = (event: PointerEvent<SVGElement>, taskId: string) => {
+  const grip = (event: PointerEvent<SVGElement>, handle: SVGElement, taskId: string) => {
     // A finger first chooses a step by a tap and then drags it, so that it can still scroll across the board.
     if (event.button !== 0 || (event.pointerType === 'touch' && moving?.task.id !== taskId)) return
     const taken = onTake(taskId)
     if (!taken) return
     event.preventDefault()
-    followPointer(event, taken)
+    followPointer(event, handle, taken)
   }
-  const followPointer = (start: PointerEvent<SVGElement>, { task, place, ableIds, bounds }: Moving) => {
-    const target = start.currentTarget
+  const followPointer = (
+    start: PointerEvent<SVGElement>,
+    target: SVGElement,
+    { task, place, ableIds, bounds }: Moving,
+  ) => {
     let last = place
     const move = ({ clientX, clientY }: { readonly clientX: number; readonly clientY: number }) => {
       const over = makerAfter(lanes, place.makerId, clientY - start.clientY)

@@ -1,4 +1,4 @@
-import type { PointerEvent } from 'react'
+import { memo, type PointerEvent } from 'react'
 import type { RunTask } from '#core/planning/plan.ts'
 import type { Minute } from '#core/time.ts'
 import { LANE_PX, type Scale, xOf } from './board.ts'
@@ -10,7 +10,7 @@ const narrowest = 3
 const leastGripPx = 20
 const letterPx = 6.6
 
-export type Grip = (event: PointerEvent<SVGElement>, taskId: string) => void
+export type Grip = (event: PointerEvent<SVGElement>, handle: SVGElement, taskId: string) => void
 
 type Props = {
   readonly lanes: readonly Lane[]
@@ -30,7 +30,21 @@ export function LanesDrawing({ lanes, inSight, scale, days, nowMin, moving, grip
   const height = lanes.length * LANE_PX
   const nowX = xOf(nowMin, scale)
   return (
-    <svg className="lanes" role="img" aria-label="The days in lanes" width={scale.widthPx} height={height}>
+    <svg
+      className="lanes"
+      role="img"
+      aria-label="The days in lanes"
+      width={scale.widthPx}
+      height={height}
+      onPointerDown={(event) => {
+        const [handle, taskId] = gripOf(event.target)
+        if (handle && taskId) grip(event, handle, taskId)
+      }}
+      onClick={({ target }) => {
+        const [, taskId] = gripOf(target)
+        if (taskId) take(taskId)
+      }}
+    >
       {days.map((startMin) => (
         <line
           key={startMin}
@@ -44,18 +58,7 @@ export function LanesDrawing({ lanes, inSight, scale, days, nowMin, moving, grip
       {moving && <MovingBand task={moving.task} scale={scale} height={height} />}
       {lanes.slice(inSight.from, inSight.to).map((lane, i) => (
         <g key={lane.key} transform={`translate(0 ${(inSight.from + i) * LANE_PX})`}>
-          <line className="lanes-edge" x1={0} x2={scale.widthPx} y1={LANE_PX - 1} y2={LANE_PX - 1} />
-          {lane.bars.map((bar) => (
-            <BarDrawing
-              key={bar.key}
-              bar={bar}
-              lane={lane}
-              scale={scale}
-              grip={grip}
-              take={take}
-              isMoving={bar.taskId === moving?.task.id}
-            />
-          ))}
+          <LaneDrawing lane={lane} scale={scale} movingId={moving?.task.id} />
           {moving && moving.place.makerId === lane.makerId && <Ghost moving={moving} scale={scale} />}
         </g>
       ))}
@@ -78,16 +81,33 @@ function Ghost({ moving: { task, place }, scale }: { moving: NonNullable<Props['
   return <rect className="lanes-ghost" x={x} y={2} width={width} height={LANE_PX - 5} />
 }
 
+/** The handle that was hit, and the step that is moved by it. */
+function gripOf(target: EventTarget): [SVGElement, string | undefined] | [] {
+  return target instanceof SVGElement ? [target, target.dataset['task']] : []
+}
+
+type LaneProps = { readonly lane: Lane; readonly scale: Scale; readonly movingId: string | undefined }
+
+/** Not drawn anew while the board is scrolled: the drawing hears for all its bars what is done to them. */
+const LaneDrawing = memo(function LaneDrawing({ lane, scale, movingId }: LaneProps) {
+  return (
+    <>
+      <line className="lanes-edge" x1={0} x2={scale.widthPx} y1={LANE_PX - 1} y2={LANE_PX - 1} />
+      {lane.bars.map((bar) => (
+        <BarDrawing key={bar.key} bar={bar} lane={lane} scale={scale} isMoving={bar.taskId === movingId} />
+      ))}
+    </>
+  )
+})
+
 type BarProps = {
   readonly bar: Bar
   readonly lane: Lane
   readonly scale: Scale
-  readonly grip: Grip
-  readonly take: Props['take']
   readonly isMoving: boolean
 }
 
-function BarDrawing({ bar, lane, scale, grip, take, isMoving }: BarProps) {
+function BarDrawing({ bar, lane, scale, isMoving }: BarProps) {
   const { kind, label, taskId, shares } = bar
   const x = xOf(bar.startMin, scale)
   const width = Math.max(narrowest, xOf(bar.endMin, scale) - x)
@@ -114,8 +134,6 @@ function BarDrawing({ bar, lane, scale, grip, take, isMoving }: BarProps) {
           y={0}
           width={gripPx}
           height={LANE_PX}
-          onPointerDown={(event) => grip(event, taskId)}
-          onClick={() => take(taskId)}
         />
       )}
     </g>
