@@ -77,28 +77,3 @@ function meanRhBefore(minute: Minute, spans: readonly CoverSpan[], airOfSpot: Ai
   for (let hour = 0; hour < 24; hour++) sum += airAt(minute - hour * MIN_PER_HOUR).rh
   return Math.min(DRY_AIR_RH, sum / (MIN_PER_DAY / MIN_PER_HOUR))
 }
-
-export type Candling = { readonly hours: number; readonly tempC: number; readonly doubtful: boolean }
-
-/** Temperature of the hold, °C: well below boiling, in damp air. Common practice (8 to 14 K below boiling at most). */
-const CANDLE_C = 85
-const LEAST_HOURS = 1
-const MOST_HOURS = 12
-const DOUBTFUL_HOURS = 8
-/** Odds of being dry below which ware is doubtful. */
-const SURE_ODDS = 0.95
-
-/**
- * Candling by doubt and thickness: an hour at the least; thick ware as long as its water needs to come out at 85 °C
- * (12.7 mm 2.1 h, 25 mm 6.4 h, the slow ends of the computed ranges), doubtful ware 8 to 12 h (common practice).
- * @param thickestMm thickest spot of the load
- * @param oddsDry that every piece is dry, 0 to 1
- * @returns hours rounded up to halves
- */
-export function candlingFor(thickestMm: number, oddsDry: number): Candling {
-  const soakHours = 6.4 * (thickestMm / 25) ** 1.645
-  const doubtful = oddsDry < SURE_ODDS
-  const doubtHours = doubtful ? Math.max(DOUBTFUL_HOURS, soakHours * 2) : 0
-  const hours = Math.min(MOST_HOURS, Math.max(LEAST_HOURS, soakHours, doubtHours))
-  return { hours: Math.ceil(hours * 2) / 2, tempC: CANDLE_C, doubtful }
-}

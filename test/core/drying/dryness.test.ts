@@ -1,15 +1,17 @@
 import { describe, expect, test } from 'vitest'
 import { clayFaults, partFaults, spanFaults } from '#core/drying/checkInput.ts'
-import { defaultClay, firmnessOf, plus } from '#core/drying/clay.ts'
+import { knownDrying } from '#contract/clay.ts'
+import { completedClay, defaultClay, firmnessOf, plus } from '#core/drying/clay.ts'
 import { crackRisks } from '#core/drying/crackRisk.ts'
 import { jointDraws, priorBeliefs } from '#core/drying/draws.ts'
 import { trajectory } from '#core/drying/fullModel.ts'
-import { candlingFor, earliestDryMin, oddsDryBy, readyForBisque } from '#core/drying/readiness.ts'
+import { earliestDryMin, oddsDryBy, readyForBisque } from '#core/drying/readiness.ts'
 import { runStates } from '#core/drying/runStates.ts'
 import { latestReleaseMin } from '#core/drying/shrunk.ts'
 import { cellShare } from '#core/drying/slab.ts'
-import type { PartState } from '#core/drying/types.ts'
+import type { ClayDrying, PartState } from '#core/drying/types.ts'
 import { moistureBandOf } from '#core/drying/windows.ts'
+import { seededRng } from '#core/rng.ts'
 import { aPart, spans, steadyAir, usualDraw } from '../../support/dryingBuilders.ts'
 
 const DAY_MIN = 1440
@@ -36,31 +38,6 @@ describe('ready for bisque', () => {
 
   test('never in air that is always damp: it is judged at 50 % at the most', () => {
     expect(earliestDryMin(ask(aPart(), 0.95), 0.5)).toBe(Infinity)
-  })
-})
-
-describe('candling', () => {
-  test('an hour at the least, for dry thin ware too', () => {
-    expect(candlingFor(5, 1)).toEqual({ hours: 1, tempC: 85, doubtful: false })
-  })
-
-  test.each([
-    // Computed minimum at 85 °C: 12.7 mm 0.7 to 2.1 h, 25 mm 2 to 6.4 h.
-    [12.7, 2.1, 3],
-    [25, 6.4, 7],
-  ])('%s mm for at least %s h', (thickestMm, least, most) => {
-    const { hours } = candlingFor(thickestMm, 1)
-    expect(hours).toBeGreaterThanOrEqual(least)
-    expect(hours).toBeLessThanOrEqual(most)
-  })
-
-  test('doubtful ware 8 to 12 h (common practice)', () => {
-    for (const thickestMm of [5, 10, 20, 40]) {
-      const { hours, doubtful } = candlingFor(thickestMm, 0.8)
-      expect(doubtful).toBe(true)
-      expect(hours).toBeGreaterThanOrEqual(8)
-      expect(hours).toBeLessThanOrEqual(12)
-    }
   })
 })
 
@@ -181,6 +158,33 @@ describe('what cannot be is named', () => {
     expect(clayFaults({ ...defaultClay, feelShiftDb: plus(0, -1) })[0]).toMatchObject({
       params: { field: 'feelShiftDb.spread' },
     })
+  })
+
+  test('a clay that the forms accept is never not a number, at whatever ends of its ranges', () => {
+    const rng = seededRng(6)
+    const either = (ends: readonly number[]): number => ends[rng.int(ends.length)]!
+    for (let n = 0; n < 60; n++) {
+      const told = knownDrying.parse({
+        startMoistureDb: { value: either([0.15, 0.4]), spread: 0.05, kind: 'plus' },
+        endOfShrinkageDb: { value: either([0.05, 0.25]), spread: 0.05, kind: 'plus' },
+        oswinA: { value: either([0.001, 0.1]), spread: 1, kind: 'times' },
+        oswinB: { value: either([0.1, 1]), spread: 1, kind: 'times' },
+        wetDiffusivityM2S: { value: either([1e-11, 1e-6]), spread: 1, kind: 'times' },
+        diffusivityFall: { value: either([0, 15]), spread: 1, kind: 'plus' },
+        vapourPermeability: { value: either([1e-13, 1e-9]), spread: 1, kind: 'times' },
+        rimFactor: { value: either([1, 5]), spread: 1, kind: 'times' },
+        feelShiftDb: { value: either([-0.05, 0.05]), spread: 0.05, kind: 'plus' },
+      }) as Partial<ClayDrying>
+      const clay = completedClay(told, either([0, 0.06, 0.2]))
+      const air = steadyAir({ tempC: either([-20, 20, 55]), rh: either([0, 0.5, 1]) })
+      for (const draw of jointDraws(priorBeliefs(clay), 3, n)) {
+        const part = aPart({ thicknessMm: either([1, 6, 100]), rim: { widthMm: 15 } })
+        const path = trajectory({ part, spans: spans([0, 'open']), airOfSpot: air, draw, toMin: 3 * DAY_MIN })
+        const numbers = [...path.meanDb, ...path.rimDb, ...path.wettestDb, ...path.surfaceDb, ...path.tempC]
+        expect(path.minute.at(-1)).toBe(3 * DAY_MIN)
+        expect(numbers.every(Number.isFinite)).toBe(true)
+      }
+    }
   })
 
   test('in a part', () => {
