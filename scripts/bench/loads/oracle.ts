@@ -31,17 +31,19 @@ export type OracleTimes = {
   readonly thoroughShares: readonly number[]
 }
 
+/** Mixed pieces, none of which must go. */
+export const fortyPieces = (seed: number): LoadItem[] => mixedPieces(PIECES, seededRng(seed), false)
+
 /** @param longRounds rounds of the long search that `thorough` is measured against */
 export function oracleTimes(seeds: readonly number[], longRounds: number): OracleTimes {
   const kiln: KilnSpace = { ...someKilns.round }
-  const piecesOf = (seed: number): LoadItem[] => mixedPieces(PIECES, seededRng(seed), false)
   for (let i = 0; i < WARM_UPS; i++) {
-    fits(kiln, piecesOf(90_000 + i), 'glaze', 'quick')
-    for (let k = 0; k < 10; k++) fits(kiln, piecesOf(91_000 + i).map(asMust), 'glaze', 'bound')
+    fits(kiln, fortyPieces(90_000 + i), 'glaze', 'quick')
+    for (let k = 0; k < 10; k++) fits(kiln, fortyPieces(91_000 + i).map(asMust), 'glaze', 'bound')
   }
   // One kind of question after another, so that none is charged with what another leaves to collect and compile.
-  const cases = seeds.map(piecesOf)
-  const asked = Array.from({ length: QUICK_TIMES }, () => quickTimes({ ...kiln }, seeds.map(piecesOf)))
+  const cases = seeds.map(fortyPieces)
+  const asked = Array.from({ length: QUICK_TIMES }, () => quickTimes({ ...kiln }, seeds.map(fortyPieces)))
   const leastMs = (of: 'known' | 'new'): number[] =>
     seeds.map((_, i) => 1e3 * Math.min(...asked.map((times) => times[of][i]!)))
   const quick = cases.map((items) => timed(() => fits(kiln, items, 'glaze', 'quick')))
@@ -110,11 +112,11 @@ function dragSeconds(kiln: KilnSpace, items: readonly LoadItem[], answer: FitAns
   return seconds / drags
 }
 
-function placed(answer: FitAnswer, items: readonly LoadItem[], amountOf: (item: LoadItem) => number): number {
+export function placed(answer: FitAnswer, items: readonly LoadItem[], amountOf: (item: LoadItem) => number): number {
   if (answer.answer !== 'fits') return 0
   const amounts = new Map(items.map((item) => [item.key, amountOf(item)]))
   return answer.load.levels.flatMap(({ placements }) => placements).reduce((sum, { key }) => sum + amounts.get(key)!, 0)
 }
 
-const areaOf = (item: LoadItem): number => outlineOf(item.footprint).areaMm2
+export const areaOf = (item: LoadItem): number => outlineOf(item.footprint).areaMm2
 const bulkOf = (item: LoadItem): number => areaOf(item) * item.heightMm
