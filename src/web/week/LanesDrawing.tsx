@@ -94,7 +94,13 @@ const LaneDrawing = memo(function LaneDrawing({ lane, scale, movingId }: LanePro
     <>
       <line className="lanes-edge" x1={0} x2={scale.widthPx} y1={LANE_PX - 1} y2={LANE_PX - 1} />
       {lane.bars.map((bar) => (
-        <BarDrawing key={bar.key} bar={bar} lane={lane} scale={scale} isMoving={bar.taskId === movingId} />
+        <BarDrawing
+          key={bar.key}
+          bar={bar}
+          lane={lane}
+          scale={scale}
+          isMoving={movingId !== undefined && bar.taskId === movingId}
+        />
       ))}
     </>
   )
