@@ -28,6 +28,7 @@ import {
   type ForeignCover,
 } from '../test/bench/foreignDrying.ts'
 import { indoorSeasons, type Season } from './bench/indoorSeasons.ts'
+import { outlookTable } from './bench/outlookCoverage.ts'
 import { tradeTable } from './bench/tradeRanges.ts'
 
 const DAY_MIN = 1_440
@@ -107,6 +108,7 @@ console.log(
 )
 for (const [name, isIn] of groups) reportSpans(name, cases.filter(isIn))
 reportSpans('tucked apart', leaksApart)
+console.log(outlookTable(seasons))
 roomCheck()
 console.log(tradeTable())
 process.exitCode = judged().every(Boolean) ? 0 : 1

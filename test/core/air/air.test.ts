@@ -80,6 +80,19 @@ describe('the outlook of a spot', () => {
     expect(more(10)).toBeGreaterThan(0)
   })
 
+  test('moves with the season: what was read lately counts for more of the level', () => {
+    // Over four weeks a room grows damper by 20 points: their plain mean is 0.5, the last week's 0.575.
+    const rising = aLog().map((one) => ({
+      ...one,
+      rh: one.rh - 0.1 + (0.2 * (one.minute - NOW_MIN + 28 * DAY_MIN)) / (28 * DAY_MIN),
+    }))
+    const { outlook: ahead } = hourlyOutlook(rising, options)
+    const dayMean = Array.from({ length: 24 }, (_, hour) => ahead.rh[hourOf(NOW_MIN + 10 * DAY_MIN) + hour]!)
+    const meanRh = dayMean.reduce((sum, rh) => sum + rh, 0) / 24
+    expect(meanRh).toBeGreaterThan(0.51)
+    expect(meanRh).toBeLessThan(0.56)
+  })
+
   test('fills gaps, and says so', () => {
     const holed = aLog().filter(({ minute }) => minute < NOW_MIN - 3 * DAY_MIN || minute > NOW_MIN - 2 * DAY_MIN)
     const filled = hourlyOutlook(holed, options)
