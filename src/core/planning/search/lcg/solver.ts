@@ -1,10 +1,10 @@
-import { createActivityHeap } from './activityHeap.ts'
 import { createAnalyser } from './analyse.ts'
 import { arcPropagator } from './arcs.ts'
 import { clausePropagator } from './clauses.ts'
 import { conditionalArcPropagator } from './conditionalArcs.ts'
 import { cumulativePropagator } from './cumulative.ts'
 import { createEngine, DECISION, FAR, ROOT_FACT, type Engine, type Propagator } from './engine.ts'
+import { createGuessing, type Branching } from './guessing.ts'
 import { linearPropagator } from './linear.ts'
 import type { Literal, Model } from './model.ts'
 import { monotonePropagator } from './monotone.ts'
@@ -26,20 +26,6 @@ export type Solver = {
 /** `exhausted` is a proof that nothing (more) satisfies the model under the assumptions. */
 export type Outcome = 'found' | 'exhausted' | 'stopped'
 
-export type Branching = {
-  /** Guessed first, all at one level, as they are. */
-  readonly assumptions: readonly Literal[]
-  /** Variables to be fixed for a solution. Between conflicts they are taken by least lower bound, or by activity. */
-  readonly starts: readonly number[]
-  /** 0-1 variables decided before the starts, each with the side it is tried on first. */
-  readonly choices: readonly Literal[]
-  /** By variable: a value worth trying, or undefined. */
-  readonly guide?: (variable: number) => number | undefined
-  readonly coin: () => number
-  /** A short search: restarts come soon, and it begins by activity. */
-  readonly isShort?: boolean
-}
-
 export type Limits = { readonly conflicts: number; readonly cancelled: () => boolean }
 
 const RESTART_UNIT = 100
@@ -54,9 +40,7 @@ const LEARNED_LIMIT = 8000
 export function createSolver(model: Model): Solver {
   const engine = createEngine(model.lower, model.upper)
   const { value, trail, levelStarts, propagators, conflict } = engine
-  const variableCount = model.lower.length
-  const heap = createActivityHeap(variableCount)
-  const lastGuess = new Int8Array(variableCount).fill(-1)
+  const guessing = createGuessing(engine, model)
   let conflicts = 0
   let restarts = 0
   let untilRestart = FIRST_RESTART
@@ -79,7 +63,7 @@ export function createSolver(model: Model): Solver {
   ]
   const waking = createWaking(queued, value.length)
 
-  const analyser = createAnalyser(engine, clauses, clauseReason, (side) => heap.bump(side >> 1))
+  const analyser = createAnalyser(engine, clauses, clauseReason, guessing.bump)
 
   const handOn = (side: number, before: number): boolean => {
     if (!arcs.onRaise(side, before) || !conditionalArcs.onRaise(side, before)) return false
@@ -103,18 +87,13 @@ export function createSolver(model: Model): Solver {
 
   const undoTo = (level: number): void => {
     if (levelStarts.length <= level) return
-    engine.undoTo(level, (side) => {
-      const variable = side >> 1
-      if (value[2 * variable] === 1 && value[2 * variable + 1] === -1) lastGuess[variable] = 1
-      else if (value[2 * variable] === 0 && value[2 * variable + 1] === 0) lastGuess[variable] = 0
-      heap.put(variable)
-    })
+    engine.undoTo(level, guessing.beforeUndo)
     // What waits was woken by raises that are undone now; whatever else rose has been seen before.
     waking.clear()
   }
 
   const learn = (): boolean => {
-    heap.decay()
+    guessing.decay()
     clauses.decay()
     const lesson = analyser.learnFrom(conflict)
     if (!lesson) return false
@@ -130,49 +109,6 @@ export function createSolver(model: Model): Solver {
     untilRestart = (isShort ? SHORT_RESTART_UNIT : RESTART_UNIT) * luby(restarts)
   }
 
-  const isOpen = (variable: number): boolean => value[2 * variable]! < -value[2 * variable + 1]!
-
-  const earliest = (starts: readonly number[]): number => {
-    let found = -1
-    for (const start of starts) {
-      if (!isOpen(start)) continue
-      if (found < 0 || value[2 * start]! < value[2 * found]!) found = start
-      else if (value[2 * start] === value[2 * found] && value[2 * start + 1]! > value[2 * found + 1]!) found = start
-    }
-    return found
-  }
-
-  const guess = ({ starts, choices, guide, coin, isShort }: Branching): boolean => {
-    const byActivity = restarts % 2 === (isShort ? 0 : 1)
-    let variable = byActivity ? heap.mostActive((candidate) => isOpen(candidate) && branches[candidate] === 1) : -1
-    if (variable < 0) {
-      const choice = choices.find(({ side }) => isOpen(side >> 1))
-      if (choice) {
-        engine.decide(choice.side, choice.least)
-        return true
-      }
-      variable = earliest(starts)
-    }
-    if (variable < 0) return false
-    const least = value[2 * variable]!
-    const isBit = model.lower[variable] === 0 && model.upper[variable] === 1
-    if (isBit && isBitToGuess(variable)) {
-      const up = lastGuess[variable] === -1 ? coin() < 0.5 : lastGuess[variable] === 1
-      if (up) engine.decide(2 * variable, 1)
-      else engine.decide(2 * variable + 1, 0)
-      return true
-    }
-    const wanted = byActivity ? guide?.(variable) : undefined
-    if (wanted !== undefined && wanted > least && wanted <= -value[2 * variable + 1]!)
-      engine.decide(2 * variable, wanted)
-    else engine.decide(2 * variable + 1, -least)
-    return true
-  }
-
-  const branches = new Uint8Array(variableCount)
-  const startSet = new Set<number>()
-  const isBitToGuess = (variable: number): boolean => !startSet.has(variable)
-
   /** Begins level 1. @returns false if one of them is false by then, which is then the conflict, with the core set */
   const assume = (assumptions: readonly Literal[]): boolean => {
     levelStarts.push(trail.length)
@@ -183,16 +119,10 @@ export function createSolver(model: Model): Solver {
     })
   }
 
-  const prepare = ({ starts, isShort }: Branching): void => {
-    if (startSet.size > 0) return
-    if (isShort) untilRestart = SHORT_RESTART_UNIT
-    for (const start of starts) startSet.add(start)
-    const choosable = [...model.conditionalArcs.map(({ condition }) => condition.side >> 1), ...startSet]
-    for (const variable of choosable) branches[variable] = 1
-  }
+  const byActivity = ({ isShort }: Branching): boolean => restarts % 2 === (isShort ? 0 : 1)
 
   const run = (branching: Branching, limits: Limits): Outcome => {
-    prepare(branching)
+    if (guessing.begin(branching) && branching.isShort) untilRestart = SHORT_RESTART_UNIT
     undoTo(0)
     const until = conflicts + limits.conflicts
     for (let round = 1; possible; round++) {
@@ -223,7 +153,7 @@ export function createSolver(model: Model): Solver {
           continue
         }
       }
-      if (!guess(branching)) return 'found'
+      if (!guessing.guess(branching, byActivity(branching))) return 'found'
     }
     possible = false
     core = []
