@@ -25,6 +25,10 @@ const PATIENCE = 100
 /**
  * Squeezes pieces onto a shelf that is nearly too small: all move and turn at once to push overlaps apart, overlaps that
  * last weigh ever more, and now and then a piece is set elsewhere or two change places.
+ *
+ * The packer of loads does not call it: squeezing what was left out in after `thorough` placed 0.5 % more ware in 0.22 s,
+ * and as much time spent on more rounds of ruin and recreate 0.6 % (48 loads of three kilns; both together no more than
+ * either). It serves single shelves that are nearly too small, and circles.
  * @param start where each piece stands, overlapping or not; undefined: not yet anywhere
  * @returns stances at steps of the angle table, proved clear of each other, of the obstacles and of the edge; undefined
  *   when none was found, which proves nothing. The same start, seed and descents give the same answer.
