@@ -26,7 +26,7 @@ import {
 import { axisDistance, type Region } from './region.ts'
 import { GRID_MM, mayStandNear, probesOf, type Grid, type RoomMap } from './roomMap.ts'
 import { supportOf, type Shape } from './shape.ts'
-import { SIDE, sides, WALL, walls, wallSides, type Obstacle } from './walls.ts'
+import { isInWall, type Obstacle } from './walls.ts'
 
 /** Where a shape may stand; `score` is how far it then reaches in the direction that is to stay low. */
 export type Spot = { readonly xMm: number; readonly yMm: number; readonly score: number }
@@ -195,7 +195,7 @@ function trySpot(x: number, y: number, shape: Shape, region: Region): void {
   if (score >= bestScore - 1e-9) return
   if (x > cell[2]! + TOUCH_MM || x < cell[0]! - TOUCH_MM || y > cell[3]! + TOUCH_MM || y < cell[1]! - TOUCH_MM) return
   if (!isInRegion(shape, region, x, y)) return
-  for (let k = 0; k < nearCount; k++) if (isWithin(nearWalls[k]!, x, y)) return
+  for (let k = 0; k < nearCount; k++) if (isInWall(nearWalls[k]!, x, y)) return
   bestX = x
   bestY = y
   bestScore = score
@@ -214,46 +214,4 @@ function isInRegion(shape: Shape, { capsules, planes }: Region, x: number, y: nu
     }
   }
   return true
-}
-
-/** True when the point lies nearer to the wall than it must keep, or in it. */
-function isWithin(wall: number, x: number, y: number): boolean {
-  const w = WALL * wall
-  if (x <= walls[w]! + TOUCH_MM || y <= walls[w + 1]! + TOUCH_MM) return false
-  if (x >= walls[w + 2]! - TOUCH_MM || y >= walls[w + 3]! - TOUCH_MM) return false
-  const reach = walls[w + 4]! - TOUCH_MM
-  const first = SIDE * wallSides[2 * wall]!
-  const sideCount = wallSides[2 * wall + 1]!
-  const end = first + SIDE * sideCount
-  if (sideCount === 1) {
-    const px = x - sides[first]!
-    const py = y - sides[first + 1]!
-    return px * px + py * py < reach * reach
-  }
-  let outside = -Infinity
-  for (let s = first; s < end; s += SIDE) {
-    const past = sides[s + 2]! * x + sides[s + 3]! * y - sides[s + 4]!
-    if (past >= reach) return false
-    if (past > outside) outside = past
-  }
-  if (outside <= 0 && sideCount > 2) return reach > outside
-  return squareToSides(first, end, x, y) < reach * reach
-}
-
-/** Squared distance from a point to the nearest of some sides. */
-function squareToSides(first: number, end: number, x: number, y: number): number {
-  let least = Infinity
-  for (let s = first; s < end; s += SIDE) {
-    const next = s + SIDE < end ? s + SIDE : first
-    const sideX = sides[next]! - sides[s]!
-    const sideY = sides[next + 1]! - sides[s + 1]!
-    const px = x - sides[s]!
-    const py = y - sides[s + 1]!
-    const along = Math.max(0, Math.min(1, (px * sideX + py * sideY) / (sideX * sideX + sideY * sideY)))
-    const qx = px - along * sideX
-    const qy = py - along * sideY
-    const square = qx * qx + qy * qy
-    if (square < least) least = square
-  }
-  return least
 }

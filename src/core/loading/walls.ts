@@ -2,7 +2,7 @@
  * Where a moving piece would overlap what stands already: convex hulls of places for its reference point, and how far
  * to keep from each. Made anew for each question: kept ones took more memory than time.
  */
-import { grown } from './curves.ts'
+import { grown, TOUCH_MM } from './curves.ts'
 import { solidsOf, type Shape, type Solid } from './shape.ts'
 
 /** Something that stands on a shelf already, with the gap it wants. */
@@ -61,6 +61,48 @@ export function makeWalls({ shape: fixed, xMm, yMm, gapMm }: Obstacle, shape: Sh
       wallCount++
     }
   }
+}
+
+/** True when the point lies nearer to the wall than it must keep, or in it. */
+export function isInWall(wall: number, x: number, y: number): boolean {
+  const w = WALL * wall
+  if (x <= walls[w]! + TOUCH_MM || y <= walls[w + 1]! + TOUCH_MM) return false
+  if (x >= walls[w + 2]! - TOUCH_MM || y >= walls[w + 3]! - TOUCH_MM) return false
+  const reach = walls[w + 4]! - TOUCH_MM
+  const first = SIDE * wallSides[2 * wall]!
+  const sideCount = wallSides[2 * wall + 1]!
+  const end = first + SIDE * sideCount
+  if (sideCount === 1) {
+    const px = x - sides[first]!
+    const py = y - sides[first + 1]!
+    return px * px + py * py < reach * reach
+  }
+  let outside = -Infinity
+  for (let s = first; s < end; s += SIDE) {
+    const past = sides[s + 2]! * x + sides[s + 3]! * y - sides[s + 4]!
+    if (past >= reach) return false
+    if (past > outside) outside = past
+  }
+  if (outside <= 0 && sideCount > 2) return reach > outside
+  return squareToSides(first, end, x, y) < reach * reach
+}
+
+/** Squared distance from a point to the nearest of some sides. */
+function squareToSides(first: number, end: number, x: number, y: number): number {
+  let least = Infinity
+  for (let s = first; s < end; s += SIDE) {
+    const next = s + SIDE < end ? s + SIDE : first
+    const sideX = sides[next]! - sides[s]!
+    const sideY = sides[next + 1]! - sides[s + 1]!
+    const px = x - sides[s]!
+    const py = y - sides[s + 1]!
+    const along = Math.max(0, Math.min(1, (px * sideX + py * sideY) / (sideX * sideX + sideY * sideY)))
+    const qx = px - along * sideX
+    const qy = py - along * sideY
+    const square = qx * qx + qy * qy
+    if (square < least) least = square
+  }
+  return least
 }
 
 /**
