@@ -31,23 +31,33 @@ const BOARDS_SURE_DAYS = 3
 const CUTS_TRIED = 40
 const SLOTS_LOOKED_AT = 60
 
+/** Bisque, glaze and finishing take at least so long after ware is dry. Our choice. */
+const DRY_BEFORE_DUE_DAYS = 6
+
 /** What was shown stays though its odds fell so far: a new look at the weather moves them by one draw or two. Our choice. */
 const SHOWN_MAY_FALL = 0.1
 
 /** Places a run's clay from where it is to dry ware; or why it cannot be. Nothing is booked unless all of it holds. */
 export function placeClay(desk: Desk, job: Job): PlacedClay | PlanningReason {
-  const { studio } = desk.given
+  const { studio, nowMin, horizonMin } = desk.given
   const isCut = job.stage !== 'begun'
   const spots = isCut ? studio.spots.filter(({ id }) => id === spotNow(job)) : studio.spots
+  const dryInTimeMin = job.dueMin - DRY_BEFORE_DUE_DAYS * MIN_PER_DAY
+  // A damp spot may dry ware, but too late where another would not.
+  const limits =
+    !isCut && dryInTimeMin < horizonMin && dryInTimeMin > nowMin ? [dryInTimeMin, horizonMin] : [horizonMin]
   let reason: PlanningReason | null = null
-  for (const spot of spots) {
-    const placed = isCut ? placeUnderWay(desk, job, spot) : placeNew(desk, job, spot)
-    if (!('code' in placed)) return placed
-    reason ??= placed
+  for (const dryBeforeMin of limits) {
+    reason = null
+    for (const spot of spots) {
+      const placed = isCut ? placeUnderWay(desk, job, spot) : placeNew(desk, job, spot, dryBeforeMin)
+      if (!('code' in placed)) return placed
+      reason ??= placed
+    }
   }
   return reason ?? { code: 'no-board-room', params: { spot: '', neededBoards: boardsOf(job), boards: 0 } }
 }
-function placeNew(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningReason {
+function placeNew(desk: Desk, job: Job, spot: Spot, dryBeforeMin: Minute): PlacedClay | PlanningReason {
   const cut = job.design.steps.find(({ kind }) => kind === 'cut')
   if (!cut) return { code: 'design-has-no-clay-step', params: { design: job.design.name } }
   const durationMin = stepMin(cut, job.count)
@@ -76,6 +86,7 @@ function placeNew(desk: Desk, job: Job, spot: Spot): PlacedClay | PlanningReason
       desk.given.studio.rules.windowOdds,
       slot.startMin,
       slot.endMin,
+      dryBeforeMin,
     )
     if (!('code' in placed)) return placed
     reason ??= placed
@@ -117,6 +128,7 @@ function finishChain(
   odds: number,
   boardsFromMin: Minute,
   cutMin: Minute | null,
+  dryBeforeMin = desk.given.horizonMin,
 ): PlacedClay | PlanningReason {
   let chain = start
   for (const [i, step] of steps.entries()) {
@@ -125,7 +137,7 @@ function finishChain(
     if ('code' in next) return next
     chain = next
   }
-  return bookChain(desk, job, chain, odds, boardsFromMin, cutMin)
+  return bookChain(desk, job, chain, odds, boardsFromMin, cutMin, dryBeforeMin)
 }
 
 /** A run's clay just as it was shown, booked; null if that no longer holds. */
@@ -178,6 +190,7 @@ function bookChain(
   odds: number,
   boardsFromMin: Minute,
   cutMin: Minute | null,
+  dryBeforeMin = desk.given.horizonMin,
 ): PlacedClay | PlanningReason {
   const boardCount = boardsOf(job)
   // Room for the chain itself is looked for before its futures are walked, which is the dearest part.
@@ -191,8 +204,8 @@ function bookChain(
   if ('code' in rested) return rested
   const dryByDrawMin = rested.dryByDrawMin
   const dryMin = dryByDrawMin.toSorted((a, b) => a - b)[drawsFor(DRY_ODDS) - 1]!
-  if (!Number.isFinite(dryMin)) return { code: 'never-dry', params: { part: job.design.name } }
-  if (dryMin >= desk.given.horizonMin) return { code: 'never-dry', params: { part: job.design.name } }
+  if (!Number.isFinite(dryMin) || dryMin >= dryBeforeMin)
+    return { code: 'never-dry', params: { part: job.design.name } }
   const boardsUntilMin = dryMin + BOARDS_KEPT_DAYS * MIN_PER_DAY
   const full = isThere ? null : roomTrouble(desk, chain.spot, boardCount, boardsFromMin, boardsUntilMin)
   if (full) return full
