@@ -50,16 +50,17 @@ export function boxesApart(a: Placed, b: Placed): boolean {
 }
 
 /** The box around the outline. */
-export function boxOf(outline: Placed): { minX: number; minY: number; maxX: number; maxY: number } {
-  const xs = outline.hulls.flat().map((p) => p.xMm)
-  const ys = outline.hulls.flat().map((p) => p.yMm)
-  const r = outline.radiusMm
-  return {
-    minX: Math.min(...xs) - r,
-    minY: Math.min(...ys) - r,
-    maxX: Math.max(...xs) + r,
-    maxY: Math.max(...ys) + r,
+export function boxOf({ hulls, radiusMm }: Placed): { minX: number; minY: number; maxX: number; maxY: number } {
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity]
+  for (const hull of hulls) {
+    for (const { xMm, yMm } of hull) {
+      minX = Math.min(minX, xMm)
+      minY = Math.min(minY, yMm)
+      maxX = Math.max(maxX, xMm)
+      maxY = Math.max(maxY, yMm)
+    }
   }
+  return { minX: minX - radiusMm, minY: minY - radiusMm, maxX: maxX + radiusMm, maxY: maxY + radiusMm }
 }
 
 function hullDistance(first: readonly Point[], second: readonly Point[]): number {
@@ -94,11 +95,24 @@ function depthOf(first: readonly Point[], second: readonly Point[]): number {
   for (const [a, b] of [...sidesOf(first), ...sidesOf(second)]) {
     const length = Math.hypot(b.xMm - a.xMm, b.yMm - a.yMm)
     if (length === 0) continue // the one "side" of a point has no direction
-    const along = (p: Point): number => ((b.yMm - a.yMm) * p.xMm - (b.xMm - a.xMm) * p.yMm) / length
-    const [ones, others] = [first.map(along), second.map(along)]
-    least = Math.min(least, Math.max(...ones) - Math.min(...others), Math.max(...others) - Math.min(...ones))
+    const [x, y] = [(b.yMm - a.yMm) / length, (a.xMm - b.xMm) / length]
+    const [lowOfFirst, highOfFirst] = reachAlong(x, y, first)
+    const [lowOfSecond, highOfSecond] = reachAlong(x, y, second)
+    least = Math.min(least, highOfFirst - lowOfSecond, highOfSecond - lowOfFirst)
   }
   return least
+}
+
+/** Between what and what a hull lies along a direction of length 1. */
+function reachAlong(x: number, y: number, hull: readonly Point[]): [low: number, high: number] {
+  let low = Infinity
+  let high = -Infinity
+  for (const p of hull) {
+    const along = x * p.xMm + y * p.yMm
+    if (along < low) low = along
+    if (along > high) high = along
+  }
+  return [low, high]
 }
 
 /** Positive when c lies left of a to b; the sign is exact. */
