@@ -72,7 +72,7 @@ export function distanceTo(hull: Solid, x: number, y: number, enoughMm: number):
     if (past >= enoughMm) return past
   }
   if (outside <= 0 && corners.length > 4) return outside
-  return Math.sqrt(squareToSides(hull, x, y))
+  return Math.sqrt(squareToSides(corners, 0, corners.length, 2, x, y))
 }
 
 /** The same from above, and quicker: beyond the end of the side that faces the point most, to that end. */
@@ -97,15 +97,25 @@ export function distanceAtMost({ corners, normals, offsets }: Solid, x: number, 
   return beyond === 0 ? outside : Math.sqrt(outside * outside + beyond * beyond)
 }
 
-/** Squared distance from a point to the nearest side. */
-function squareToSides({ corners }: Solid, x: number, y: number): number {
+/**
+ * Squared distance, mm2, from a point to the nearest side of a ring of corners, which lie `stride` numbers apart from
+ * index `first` to before `end`: x, then y.
+ */
+export function squareToSides(
+  numbers: FlatHull,
+  first: number,
+  end: number,
+  stride: number,
+  x: number,
+  y: number,
+): number {
   let least = Infinity
-  for (let i = 0; i < corners.length; i += 2) {
-    const j = i + 2 < corners.length ? i + 2 : 0
-    const sideX = corners[j]! - corners[i]!
-    const sideY = corners[j + 1]! - corners[i + 1]!
-    const px = x - corners[i]!
-    const py = y - corners[i + 1]!
+  for (let i = first; i < end; i += stride) {
+    const j = i + stride < end ? i + stride : first
+    const sideX = numbers[j]! - numbers[i]!
+    const sideY = numbers[j + 1]! - numbers[i + 1]!
+    const px = x - numbers[i]!
+    const py = y - numbers[i + 1]!
     const along = Math.max(0, Math.min(1, (px * sideX + py * sideY) / (sideX * sideX + sideY * sideY)))
     const qx = px - along * sideX
     const qy = py - along * sideY

@@ -3,7 +3,7 @@
  * to keep from each. Made anew for each question: kept ones took more memory than time.
  */
 import { grown, TOUCH_MM } from './curves.ts'
-import { solidsOf, type Shape, type Solid } from './shape.ts'
+import { solidsOf, squareToSides, type Shape, type Solid } from './shape.ts'
 
 /** Something that stands on a shelf already, with the gap it wants. */
 export type Obstacle = { readonly shape: Shape; readonly xMm: number; readonly yMm: number; readonly gapMm: number }
@@ -84,25 +84,7 @@ export function isInWall(wall: number, x: number, y: number): boolean {
     if (past > outside) outside = past
   }
   if (outside <= 0 && sideCount > 2) return reach > outside
-  return squareToSides(first, end, x, y) < reach * reach
-}
-
-/** Squared distance from a point to the nearest of some sides. */
-function squareToSides(first: number, end: number, x: number, y: number): number {
-  let least = Infinity
-  for (let s = first; s < end; s += SIDE) {
-    const next = s + SIDE < end ? s + SIDE : first
-    const sideX = sides[next]! - sides[s]!
-    const sideY = sides[next + 1]! - sides[s + 1]!
-    const px = x - sides[s]!
-    const py = y - sides[s + 1]!
-    const along = Math.max(0, Math.min(1, (px * sideX + py * sideY) / (sideX * sideX + sideY * sideY)))
-    const qx = px - along * sideX
-    const qy = py - along * sideY
-    const square = qx * qx + qy * qy
-    if (square < least) least = square
-  }
-  return least
+  return squareToSides(sides, first, end, SIDE, x, y) < reach * reach
 }
 
 /**

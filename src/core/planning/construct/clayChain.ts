@@ -57,6 +57,7 @@ export function placeClay(desk: Desk, job: Job): PlacedClay | PlanningReason {
   }
   return reason ?? { code: 'no-board-room', params: { spot: '', neededBoards: boardsOf(job), boards: 0 } }
 }
+
 function placeNew(desk: Desk, job: Job, spot: Spot, dryBeforeMin: Minute): PlacedClay | PlanningReason {
   const cut = job.design.steps.find(({ kind }) => kind === 'cut')
   if (!cut) return { code: 'design-has-no-clay-step', params: { design: job.design.name } }
